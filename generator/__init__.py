@@ -1,0 +1,1 @@
+"""Kerfolio: parametric furniture designs in, a library of buildable plans out."""

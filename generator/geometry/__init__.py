@@ -1,0 +1,1 @@
+"""Vectors, frames, planes, outlines, slabs and hidden lines; no word of the trade in here."""

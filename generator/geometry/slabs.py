@@ -1,0 +1,181 @@
+"""A slab: a solid between two parallel faces with a plane (or upright arc) for every edge.
+
+    face B (z = thickness)
+  ______________
+ /             /|     Both faces have the same number of points; edge i of face A and
+/_____________/ |     edge i of face B lie in one plane, so the solid is a prismatoid
+|             | /     and Simpson's rule over three sections gives its volume and its
+|_____________|/      centre exactly (Kepler's barrel rule).
+ face A (z = 0)
+"""
+
+from dataclasses import dataclass
+
+from shapely import constrained_delaunay_triangles
+from shapely.geometry import Polygon
+
+from generator.geometry.outlines import Outline
+from generator.geometry.tolerance import CHORD_MM
+from generator.geometry.vectors import Vec3, cross, norm, subtract, unit
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """A plane face of a solid, seen from outside counter-clockwise.
+
+    Attributes:
+        outer: Corner points in order, first not repeated.
+        holes: Loops cut out of the face, clockwise seen from outside.
+        normal: Outward, length 1.
+        edge: Index of the outline edge this face follows; -1 for face A, -2 for face B, -3 for the
+            wall of a hole.
+        smooth: Which sides of ``outer`` are only chords of an arc and no edge one would draw.
+    """
+
+    outer: tuple[Vec3, ...]
+    holes: tuple[tuple[Vec3, ...], ...]
+    normal: Vec3
+    edge: int
+    smooth: tuple[bool, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Slab:
+    """A solid between face A at z = 0 and face B at z = thickness, in its own frame.
+
+    Attributes:
+        face_a: Outline at z = 0, counter-clockwise seen from +z.
+        face_b: Outline at z = thickness, same number of points and same bulges.
+        thickness_mm: More than 0.
+        holes: Outlines cut straight through, counter-clockwise, inside both faces.
+    """
+
+    face_a: Outline
+    face_b: Outline
+    thickness_mm: float
+    holes: tuple[Outline, ...] = ()
+
+    @property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Least x, least y, greatest x, greatest y over both faces."""
+        a, b = self.face_a.bounds, self.face_b.bounds
+        return (min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3]))
+
+    @property
+    def volume_mm3(self) -> float:
+        """Exact volume, holes taken off."""
+        return self._integrals()[0]
+
+    @property
+    def center(self) -> Vec3:
+        """Exact centre of the volume."""
+        volume, x, y, z = self._integrals()
+        return (x / volume, y / volume, z / volume)
+
+    def section(self, z_mm: float) -> Outline:
+        """Return the outline at a height between the faces, holes left aside."""
+        part = z_mm / self.thickness_mm
+        points = tuple(
+            (a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part)
+            for a, b in zip(self.face_a.points, self.face_b.points, strict=True)
+        )
+        return Outline(points, self.face_a.bulges)
+
+    def faces(self, chord_mm: float = CHORD_MM) -> tuple[Face, ...]:
+        """Return all faces: A, B, one or more for every edge, then the walls of the holes."""
+        t = self.thickness_mm
+        low = [(x, y, 0.0) for x, y in self.face_a.flattened(chord_mm)]
+        high = [(x, y, t) for x, y in self.face_b.flattened(chord_mm)]
+        owners = _owners(self.face_a, chord_mm)
+        holes = [hole.flattened(chord_mm) for hole in self.holes]
+        up = tuple(tuple((x, y, t) for x, y in reversed(hole)) for hole in holes)
+        down = tuple(tuple((x, y, 0.0) for x, y in hole) for hole in holes)
+        sharp = (False,) * len(low)
+        faces = [
+            Face(tuple(reversed(low)), down, (0.0, 0.0, -1.0), -1, sharp),
+            Face(tuple(high), up, (0.0, 0.0, 1.0), -2, sharp),
+        ]
+        faces += _walls(low, high, owners, self.face_a.bulges)
+        for hole in holes:
+            ring = list(reversed(hole))
+            faces += _walls(
+                [(x, y, 0.0) for x, y in ring],
+                [(x, y, t) for x, y in ring],
+                [-3] * len(ring),
+                (),
+            )
+        return tuple(faces)
+
+    def triangles(self, chord_mm: float = CHORD_MM) -> tuple[tuple[Vec3, Vec3, Vec3], ...]:
+        """Return a closed skin of triangles, counter-clockwise seen from outside."""
+        t = self.thickness_mm
+        low, high = self.face_a.flattened(chord_mm), self.face_b.flattened(chord_mm)
+        holes = [hole.flattened(chord_mm) for hole in self.holes]
+        skin: list[tuple[Vec3, Vec3, Vec3]] = []
+        for (x0, y0), (x1, y1), (x2, y2) in _fill(low, holes):
+            skin.append(((x0, y0, 0.0), (x2, y2, 0.0), (x1, y1, 0.0)))
+        for (x0, y0), (x1, y1), (x2, y2) in _fill(high, holes):
+            skin.append(((x0, y0, t), (x1, y1, t), (x2, y2, t)))
+        for ring in self.faces(chord_mm)[2:]:
+            a, b, c, d = ring.outer
+            skin += [(a, b, c), (a, c, d)]
+        return tuple(skin)
+
+    def _integrals(self) -> tuple[float, float, float, float]:
+        t = self.thickness_mm
+        total = [0.0, 0.0, 0.0, 0.0]
+        for z, weight in ((0.0, t / 6), (t / 2, 4 * t / 6), (t, t / 6)):
+            area, moment_x, moment_y = self.section(z).moments()
+            for hole in self.holes:
+                hole_area, hole_x, hole_y = hole.moments()
+                area, moment_x, moment_y = area - hole_area, moment_x - hole_x, moment_y - hole_y
+            for i, value in enumerate((area, moment_x, moment_y, area * z)):
+                total[i] += weight * value
+        return (total[0], total[1], total[2], total[3])
+
+
+def _owners(outline: Outline, chord_mm: float) -> list[int]:
+    """Return for every flattened side the index of the edge it belongs to."""
+    owners: list[int] = []
+    for index in range(len(outline.points)):
+        one = Outline(outline.points, outline.bulges).edges()[index]
+        chords = len(Outline((one[0], one[1]), (one[2], 0.0)).flattened(chord_mm)) - 1
+        owners += [index] * chords
+    return owners
+
+
+def _walls(
+    low: list[Vec3], high: list[Vec3], owners: list[int], bulges: tuple[float, ...]
+) -> list[Face]:
+    faces = []
+    count = len(low)
+    for i in range(count):
+        j = (i + 1) % count
+        outer = (low[i], low[j], high[j], high[i])
+        normal = cross(subtract(low[j], low[i]), subtract(high[i], low[i]))
+        if norm(normal) == 0.0:
+            normal = cross(subtract(high[j], high[i]), subtract(high[i], low[i]))
+        before, after = _is_smooth(owners, bulges, i - 1, i), _is_smooth(owners, bulges, i, j)
+        faces.append(Face(outer, (), unit(normal), owners[i], (False, after, False, before)))
+    return faces
+
+
+def _is_smooth(owners: list[int], bulges: tuple[float, ...], i: int, j: int) -> bool:
+    """Whether the upright line between two neighbouring sides lies inside one arc."""
+    owner = owners[i]
+    if owner == -3:
+        return True
+    return owner == owners[j] and bool(bulges[owner])
+
+
+def _fill(
+    ring: tuple[tuple[float, float], ...], holes: list[tuple[tuple[float, float], ...]]
+) -> list[tuple[tuple[float, float], tuple[float, float], tuple[float, float]]]:
+    """Return counter-clockwise triangles that fill a ring with holes."""
+    polygon = Polygon(ring, holes)
+    filled = []
+    for triangle in constrained_delaunay_triangles(polygon).geoms:
+        a, b, c = list(triangle.exterior.coords)[:3]
+        turn = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+        filled.append((a, b, c) if turn > 0 else (a, c, b))
+    return filled

@@ -1,0 +1,110 @@
+"""What can be bought and used: the entries of shared/."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.problems import Place
+from generator.units import System
+
+ScrewKind = Literal["pocket screw", "face screw"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """A wood or panel material.
+
+    Attributes:
+        density_kg_m3: At 12 % moisture or as sold.
+        hard: Whether it is bored like a hardwood (pilot near the full root, fine thread).
+        source: Published source, or "common practice, no source".
+    """
+
+    key: str
+    name: str
+    density_kg_m3: float
+    hard: bool
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetSize:
+    """One size a sheet is sold in; length runs along the face grain."""
+
+    name: str
+    length_mm: float
+    width_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A sheet good of one thickness, sold in one or more sizes.
+
+    Attributes:
+        system: The edition it is sold in.
+        thickness_mm: As measured, not as named.
+        trim_mm: Taken off every factory edge before anything is measured from it.
+        has_grain: Whether its faces have a grain direction (its length).
+    """
+
+    key: str
+    name: str
+    system: System
+    thickness_mm: float
+    sizes: tuple[SheetSize, ...]
+    trim_mm: float
+    has_grain: bool
+    material: Material
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Screw:
+    """A screw of one length.
+
+    Attributes:
+        diameter_mm: Of the shank.
+        head_mm: Diameter of the head.
+        length_mm: From the point to the seat of the head (pocket screw) or its top (countersunk).
+        pilot_soft_mm: Bit for the pilot hole in softwood and panels.
+        pilot_hard_mm: Bit for the pilot hole in hardwood.
+        clearance_mm: Bit for the hole in the first board; for pocket screws the pocket's bore.
+        least_mm: Thinnest first board it is meant for.
+        most_mm: Thickest first board it is meant for.
+    """
+
+    key: str
+    name: str
+    kind: ScrewKind
+    system: System
+    diameter_mm: float
+    head_mm: float
+    length_mm: float
+    pilot_soft_mm: float
+    pilot_hard_mm: float
+    clearance_mm: float
+    least_mm: float
+    most_mm: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tool:
+    """A tool of the shop. Saws have a kerf and a greatest tilt, other tools have neither."""
+
+    key: str
+    name: str
+    kerf_mm: float | None
+    tilt_limit_deg: float | None
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Catalogue:
+    """All entries of shared/, by key, in file order."""
+
+    sheets: Mapping[str, Sheet]
+    screws: Mapping[str, Screw]
+    materials: Mapping[str, Material]
+    tools: Mapping[str, Tool]

@@ -1,0 +1,165 @@
+"""What is sawn from which sheet, in which order, with which settings.
+
+Sheets are seen from above: x along the sheet's length, y along its width, the origin at a corner
+of the untrimmed sheet. Pieces are at least one kerf apart.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.geometry.vectors import Vec2
+from generator.model.catalogue import SheetSize
+from generator.model.edition import Stock
+
+CutKind = Literal["trim", "rip", "crosscut"]
+SettingKind = Literal["trim", "rip", "crosscut", "bevel", "angle", "round", "bore"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """The rectangle sawn from a sheet for every copy of a part.
+
+    Attributes:
+        length_mm: Along the grain, allowance for bevels included.
+        width_mm: Across it.
+        allowance_mm: What is left over at x-, x+, y-, y+ of the part for its bevels.
+    """
+
+    label: str
+    count: int
+    length_mm: float
+    width_mm: float
+    allowance_mm: tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placement:
+    """A blank on a sheet: ``turned`` means that its length runs along y."""
+
+    label: str
+    copy: int
+    x_mm: float
+    y_mm: float
+    length_mm: float
+    width_mm: float
+    turned: bool
+
+    @property
+    def along_x_mm(self) -> float:
+        """Its extent along the sheet's length."""
+        return self.width_mm if self.turned else self.length_mm
+
+    @property
+    def along_y_mm(self) -> float:
+        """Its extent along the sheet's width."""
+        return self.length_mm if self.turned else self.width_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """One saw cut through a sheet or a piece of it, from edge to edge of that piece.
+
+    Attributes:
+        order: Number in the whole plan, from 1.
+        setting: Order of the setting it is made with.
+        kind: A rip runs along the grain (the sheet's length), a crosscut across it.
+        setting_mm: Distance from the fence or stop to the near side of the kerf: the size made.
+        start: On the sheet, the kerf's middle line.
+        end: The other end.
+        of: What is being cut, in words: ``sheet 1`` or ``strip 1.2``.
+        frees: What comes off on the measured side, in words: labels of blanks, or ``strip 1.2``.
+    """
+
+    order: int
+    setting: int
+    kind: CutKind
+    setting_mm: float
+    start: Vec2
+    end: Vec2
+    of: str
+    frees: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offcut:
+    """A rectangle left over on a sheet and worth keeping."""
+
+    x_mm: float
+    y_mm: float
+    length_mm: float
+    width_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """One sheet and what is sawn from it.
+
+    Attributes:
+        number: 1 for the first sheet of the plan, over all stocks.
+        stock: The design's name for the stock and its sheet.
+        size: The size bought.
+        trim_mm: Taken off left (least x), right, bottom (least y), top.
+        kerf_mm: Of the saw.
+        cuts: Trims included, in the order they are made on this sheet.
+        used: Part of the sheet's area that becomes blanks, 0 to 1.
+    """
+
+    number: int
+    stock: Stock
+    size: SheetSize
+    trim_mm: tuple[float, float, float, float]
+    kerf_mm: float
+    placements: tuple[Placement, ...]
+    cuts: tuple[Cut, ...]
+    offcuts: tuple[Offcut, ...]
+    used: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """A fence, stop or tilt set once for a run of cuts.
+
+    Attributes:
+        order: 1 for the first.
+        kind: What is done.
+        value_mm: Distance of fence or stop; for a bevel the finished size it leaves; 0 for none.
+        tilt_deg: Blade tilt from square.
+        mitre_deg: Angle in the face off square.
+        pieces: Labels of the parts that get this cut, in order, each once.
+        where: In words: ``sheet 1, sheet 2``, or ``back edge, long point on top``.
+        cuts: Number of cuts made with it.
+    """
+
+    order: int
+    kind: SettingKind
+    value_mm: float
+    tilt_deg: float
+    mitre_deg: float
+    pieces: tuple[str, ...]
+    where: str
+    cuts: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockNeed:
+    """How many sheets of one stock, and what is known about fewer.
+
+    Attributes:
+        bound: No plan can do with fewer sheets (of the largest size).
+        proved_least: Whether the plan buys no more than that.
+    """
+
+    stock: Stock
+    sheets: int
+    bound: int
+    proved_least: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cutting:
+    """Blanks, layouts and settings of a plan."""
+
+    blanks: tuple[Blank, ...]
+    layouts: tuple[Layout, ...]
+    settings: tuple[Setting, ...]
+    needs: tuple[StockNeed, ...]

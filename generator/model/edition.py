@@ -1,0 +1,234 @@
+"""A design evaluated for one edition: every formula a value, every piece placed, nothing cut yet."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.geometry.frames import Frame, Plane
+from generator.geometry.vectors import Vec3
+from generator.model.catalogue import Catalogue, Sheet, Tool
+from generator.problems import Place
+from generator.units import Quantity, System
+
+Direction = Literal["right", "left", "back", "front", "up", "down"]
+Grain = Literal["along", "either", "any"]
+"""How a part lies on a sheet with grain: length along it, or either way; any where it has none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameter:
+    """A parameter of the design with its value in this edition."""
+
+    name: str
+    quantity: Quantity
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """What a design calls by a name of its own: the sheet it means in this edition."""
+
+    name: str
+    sheet: Sheet
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plain:
+    """An edge square to the face, where the size of the part puts it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Against:
+    """An edge cut where a plane of the room or a face of another piece is.
+
+    Attributes:
+        plane: In the room; either side, the parts stage turns it outward.
+        meets: What it is, in words, such as ``side left`` or ``the floor``.
+    """
+
+    plane: Plane
+    meets: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bevel:
+    """An edge tilted where the size of the part puts its long point.
+
+    Attributes:
+        angle_deg: Blade tilt from square.
+        long_outward: Direction in the room that the face with the long point looks to.
+    """
+
+    angle_deg: float
+    long_outward: Vec3
+    place: Place
+
+
+EdgeRule = Plain | Against | Bevel
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CornerRule:
+    """A corner between two edges, clipped or rounded.
+
+    Attributes:
+        edges: The names of the two edges that meet there.
+        clip_mm: For a clip, how far along the first and along the second edge; else None.
+        radius_mm: For a round; else None.
+    """
+
+    edges: tuple[Direction, Direction]
+    clip_mm: tuple[float, float] | None
+    radius_mm: float | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpeningRule:
+    """A round hole or a slot with round ends, straight through.
+
+    Attributes:
+        sizes_mm: Diameter alone, or length and width.
+        along: For a slot, the direction its length runs in.
+        distances: From each of two edges (by name) to the middle of the opening, in mm.
+    """
+
+    sizes_mm: tuple[float, ...]
+    along: Direction | None
+    distances: tuple[tuple[Direction, float], tuple[Direction, float]]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceSpec:
+    """One piece as placed, before its edges are cut.
+
+    Attributes:
+        name: ``side.left``, ``tray_bottom[2]``, or just ``back``.
+        part: The key under ``parts``.
+        words: Names of the six faces and edges: keys ``length+``, ``length-``, ``width+``,
+            ``width-``, ``through+``, ``through-`` are the local directions +x, -x, +y, -y, +z, -z.
+        frame: Local to room, right-handed: x along the length, y along the width, z through; the
+            origin is the corner the sizes are measured from, on the face at z = 0.
+        spans: From and to along x, then along y, in mm; None where an edge rule decides.
+        rules: For x-, x+, y-, y+ in this order.
+        show: Face to look at: its word, "both", "outside" or "inside", or "" where none is named.
+        mirror: Whether the piece is to be mirrored through ``mirror_plane`` when it is cut.
+    """
+
+    name: str
+    part: str
+    title: str
+    stock: Stock
+    grain: Grain
+    words: tuple[tuple[str, Direction], ...]
+    frame: Frame
+    spans: tuple[tuple[float | None, float | None], tuple[float | None, float | None]]
+    rules: tuple[EdgeRule, EdgeRule, EdgeRule, EdgeRule]
+    corners: tuple[CornerRule, ...]
+    openings: tuple[OpeningRule, ...]
+    show: str
+    mirror_plane: Plane | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointSpec:
+    """A joint as asked for.
+
+    Attributes:
+        id: The maker's name for it, or ``tray_bottom to side``.
+        first: Names of the pieces the screws start in.
+        second: For each thing named after "to", the pieces it means.
+        with_: ``pocket screws``, ``face screws`` or ``glue``.
+        pockets: Name of the face the pockets are bored in; "" where not given.
+        count: Screws in each contact, or None for the spacing rule.
+        spacing_mm: At most this far apart.
+        ends_mm: From the ends of the contact to the first and last screw.
+        screw: Key in shared/screws.yml, or "" to choose.
+    """
+
+    id: str
+    first: tuple[str, ...]
+    second: tuple[tuple[str, ...], ...]
+    with_: str
+    glue: bool
+    pockets: str
+    count: int | None
+    spacing_mm: float | None
+    ends_mm: float | None
+    screw: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepSpec:
+    """A step as told: which pieces go on, and the maker's words.
+
+    Attributes:
+        pieces: Names of the pieces fitted in this step.
+        apart: Name of the sub-assembly being built, or "" on the main piece.
+        joins: Names of sub-assemblies that go onto the piece in this step.
+    """
+
+    title: str
+    pieces: tuple[str, ...]
+    apart: str
+    joins: tuple[str, ...]
+    says: str
+    cautions: tuple[str, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Buy:
+    """Something else to buy, as told."""
+
+    item: str
+    quantity: float
+    unit: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Story:
+    """The words of a design that are no numbers; Markdown where they are long."""
+
+    slug: str
+    title: str
+    summary: str
+    about: str
+    difficulty: str
+    made_by: str
+    licence: str
+    revision: str
+    date: str
+    tags: tuple[str, ...]
+    hours: str
+    changes: tuple[tuple[str, str], ...]
+    finish: str
+    cautions: tuple[str, ...]
+    tools: tuple[Tool, ...]
+    file: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edition:
+    """A design in one edition.
+
+    Attributes:
+        system: Imperial or metric.
+        saw: The saw that cuts the sheets: its kerf and greatest tilt count.
+    """
+
+    system: System
+    story: Story
+    catalogue: Catalogue
+    parameters: tuple[Parameter, ...]
+    stocks: tuple[Stock, ...]
+    saw: Tool
+    pieces: tuple[PieceSpec, ...]
+    joints: tuple[JointSpec, ...]
+    steps: tuple[StepSpec, ...]
+    buys: tuple[Buy, ...]

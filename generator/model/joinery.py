@@ -1,0 +1,119 @@
+"""Where parts touch, what holds them together, and every hole that is bored for it."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.geometry.vectors import Vec3
+from generator.model.catalogue import Screw
+from generator.problems import Place
+
+HoleKind = Literal["pocket", "clearance", "pilot"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contact:
+    """Two plane sides of two pieces that lie on each other.
+
+    Attributes:
+        first: Name of a piece.
+        second: Name of the other piece.
+        first_side: Number of the side on the first piece's part (`FACE_A`, `FACE_B`, edge index).
+        second_side: The same on the second.
+        outline: Corners of the common patch in the room, seen from the second piece
+            counter-clockwise.
+        normal: Out of the first piece, in the room.
+        area_mm2: Area of the patch.
+    """
+
+    first: str
+    second: str
+    first_side: int
+    second_side: int
+    outline: tuple[Vec3, ...]
+    normal: Vec3
+    area_mm2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fastener:
+    """One screw in the room.
+
+    Attributes:
+        id: ``S1``, ``S2`` … in the order of the steps and the joint.
+        joint: The joint's id.
+        screw: What it is.
+        head: Where the seat (pocket screw) or the top (face screw) of the head is.
+        tip: The point.
+        direction: From head to tip, length 1.
+        through: Names of the pieces it passes, head first.
+        hidden: Whether nobody sees the head on the finished piece.
+    """
+
+    id: str
+    joint: str
+    screw: Screw
+    head: Vec3
+    tip: Vec3
+    direction: Vec3
+    through: tuple[str, ...]
+    hidden: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoredHole:
+    """One hole to bore in one piece for one fastener, in the part's frame.
+
+    Attributes:
+        piece: Name of the piece.
+        kind: A pocket, a clearance hole (countersunk for flat heads) or a pilot hole.
+        side: Side of the part the bit enters (`FACE_A`, `FACE_B`, edge index).
+        at: Middle of the hole on that side.
+        direction: The way the bit goes, length 1.
+        diameter_mm: Of the bit.
+        depth_mm: Along the bit, of the full diameter; None where it goes through.
+        countersink_mm: Diameter at the surface; 0 where there is none.
+    """
+
+    piece: str
+    fastener: str
+    kind: HoleKind
+    side: int
+    at: Vec3
+    direction: Vec3
+    diameter_mm: float
+    depth_mm: float | None
+    countersink_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """A joint as made.
+
+    Attributes:
+        id: The maker's name for it, or ``tray_bottom to side``.
+        between: The pairs of pieces it joins.
+        with_: ``pocket screws``, ``face screws`` or ``glue``.
+        glue: Whether the contact is glued as well.
+        fasteners: Ids.
+    """
+
+    id: str
+    between: tuple[tuple[str, str], ...]
+    with_: str
+    glue: bool
+    fasteners: tuple[str, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joinery:
+    """All contacts, joints, fasteners and holes of a plan."""
+
+    contacts: tuple[Contact, ...]
+    joints: tuple[Joint, ...]
+    fasteners: tuple[Fastener, ...]
+    holes: tuple[BoredHole, ...]
+
+    def fastener(self, name: str) -> Fastener:
+        """Return the fastener with an id."""
+        return next(fastener for fastener in self.fasteners if fastener.id == name)

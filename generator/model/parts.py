@@ -1,0 +1,161 @@
+"""The parts: exact solids, which pieces are the same, and what a builder needs to know of each.
+
+A part has a frame of its own: x along its length (with the grain), y across it, z through it from
+face A (z = 0) to face B. Its origin is the least x and least y of both faces, so that all of it
+has x from 0 to its length and y from 0 to its width. Every piece says where that frame stands in
+the room (right-handed, so a piece is turned or flipped, never mirrored).
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.geometry.frames import Frame, Plane
+from generator.geometry.outlines import Outline
+from generator.geometry.slabs import Slab
+from generator.geometry.vectors import Vec2, Vec3
+from generator.model.edition import Grain, Stock
+from generator.problems import Place
+
+EdgeKind = Literal["end", "edge", "corner"]
+FaceName = Literal["A", "B"]
+
+FACE_A = -1
+FACE_B = -2
+"""Sides of a part are numbered: the edges of its outline from 0, face A and face B below 0."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """One edge of a part; edge i starts at point i of both face outlines.
+
+    Attributes:
+        name: ``left``, ``front`` …; a clipped or rounded corner is ``top front``.
+        kind: An end (across the grain), an edge (along it), or a worked corner.
+        tilt_deg: Blade tilt from square, 0 or more.
+        mitre_deg: How far its line is off square (end) or off parallel (edge), 0 or more; for a
+            corner how far it is off square to the length.
+        long_face: The face the long point is on; "" where the edge is square.
+        meets: What it is cut against, in words; "" for nothing.
+        plane: In the part's frame, pointing outward.
+        radius_mm: Of a rounded corner; 0 where the edge is straight.
+    """
+
+    name: str
+    kind: EdgeKind
+    tilt_deg: float
+    mitre_deg: float
+    long_face: FaceName | Literal[""]
+    meets: str
+    plane: Plane
+    radius_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """A hole or slot of the design, straight through, in the part's frame.
+
+    Attributes:
+        name: ``hole`` or ``slot``.
+        center: Its middle.
+        sizes_mm: Diameter alone, or length and width of a slot.
+        along_x: Whether a slot runs along the length of the part.
+        outline: Counter-clockwise.
+    """
+
+    name: Literal["hole", "slot"]
+    center: Vec2
+    sizes_mm: tuple[float, ...]
+    along_x: bool
+    outline: Outline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One physical piece: a copy of a part, somewhere in the room.
+
+    Attributes:
+        name: ``side.left``, ``tray_bottom[2]``, or just ``back``.
+        label: The label of its part.
+        copy: 1 for the first piece of the part.
+        frame: The part's frame in the room.
+        words: Names of its own faces and edges by number of the part's side (`FACE_A`, `FACE_B`,
+            edge index); a flipped copy calls them differently from the part.
+        show: The side to look at: `FACE_A`, `FACE_B`, both, or neither.
+        place: Where the design file tells of it.
+    """
+
+    name: str
+    label: str
+    copy: int
+    frame: Frame
+    words: tuple[tuple[int, str], ...]
+    show: tuple[int, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One line of the cut list: pieces that are the same wood after turning or flipping.
+
+    Attributes:
+        label: A, B, C …
+        name: The key of its first piece under ``parts``, such as ``tray_bottom``.
+        title: What the maker calls it, such as ``Tray bottom``.
+        length_mm: Finished size along the grain, long point to long point.
+        width_mm: Finished size across it, long point to long point.
+        slab: The solid in the part's frame.
+        edges: As many as outline points.
+        face_words: What faces A and B are called on the first piece, such as ``top``.
+        section: ``rectangle``, ``parallelogram`` or ``trapezium``: what the cut shows.
+        pieces: All copies, in the order of the design.
+        mass_kg: Of one copy.
+    """
+
+    label: str
+    name: str
+    title: str
+    stock: Stock
+    grain: Grain
+    length_mm: float
+    width_mm: float
+    thickness_mm: float
+    slab: Slab
+    edges: tuple[Edge, ...]
+    openings: tuple[Opening, ...]
+    face_words: tuple[str, str]
+    section: str
+    pieces: tuple[Piece, ...]
+    mass_kg: float
+    place: Place
+
+    @property
+    def count(self) -> int:
+        """Number of copies."""
+        return len(self.pieces)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """All parts of a plan.
+
+    Attributes:
+        parts: In the order of their labels.
+        low: Least x, y, z of all pieces in the room.
+        high: Greatest x, y, z.
+        mass_kg: Of all pieces.
+        center: Centre of mass in the room.
+    """
+
+    parts: tuple[Part, ...]
+    low: Vec3
+    high: Vec3
+    mass_kg: float
+    center: Vec3
+
+    def part(self, label: str) -> Part:
+        """Return the part with a label."""
+        return next(part for part in self.parts if part.label == label)
+
+    def pieces(self) -> tuple[Piece, ...]:
+        """Return all pieces, by label and copy."""
+        return tuple(piece for part in self.parts for piece in part.pieces)

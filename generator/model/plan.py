@@ -1,0 +1,33 @@
+"""The finished plan: everything the writers and the checks read."""
+
+from dataclasses import dataclass
+
+from generator.model.assembly import Assembly
+from generator.model.cutting import Cutting
+from generator.model.edition import Edition
+from generator.model.joinery import Joinery
+from generator.model.parts import Parts
+from generator.problems import Problem
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShoppingItem:
+    """One line of the shopping list."""
+
+    item: str
+    quantity: float
+    unit: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """A design computed in one edition, with what the checks said of it."""
+
+    edition: Edition
+    parts: Parts
+    joinery: Joinery
+    assembly: Assembly
+    cutting: Cutting
+    shopping: tuple[ShoppingItem, ...]
+    problems: tuple[Problem, ...]

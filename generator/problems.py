@@ -1,0 +1,268 @@
+"""What can be wrong, said once: places, problems and the table of codes.
+
+A problem is a value. Readers append problems to a `ProblemLog`, checks return lists of them, and
+only the command line prints them. Every code has one template here; codes are never reused.
+
+Letters: K catalogue, D design (1 syntax and type, 2 names), E edition, P parts, J joinery,
+A assembly, C checks, N cutting, S site.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Literal
+
+Level = Literal["error", "warning"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A spot in a file the author wrote.
+
+    Attributes:
+        file: Path as the author would type it.
+        line: 1 for the first line.
+        column: 1 for the first character.
+        key: Dotted key path, such as ``parts.side.length``; empty at the top.
+        text: The whole line, without its line end.
+        width: Number of characters to underline, at least 1.
+    """
+
+    file: str
+    line: int
+    column: int
+    key: str = ""
+    text: str = ""
+    width: int = 1
+
+    def shifted(self, offset: int, width: int = 1) -> "Place":
+        """Return the place ``offset`` characters to the right, on the same line."""
+        return Place(
+            file=self.file,
+            line=self.line,
+            column=self.column + offset,
+            key=self.key,
+            text=self.text,
+            width=max(1, width),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """A fact that contributed to a problem, with its own place where it has one."""
+
+    text: str
+    place: Place | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """One fault at its cause, in the author's words."""
+
+    code: str
+    level: Level
+    what: str
+    place: Place | None = None
+    notes: tuple[Note, ...] = ()
+    help: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """A row of the table of codes: how bad it is and how it is said."""
+
+    level: Level
+    template: str
+
+
+CODES: dict[str, Code] = {}
+
+
+def define(level: Level, **templates: str) -> None:
+    """Add rows to the table of codes; used by this module alone.
+
+    Raises:
+        ValueError: A code is defined twice.
+    """
+    for code, template in templates.items():
+        if code in CODES:
+            raise ValueError(f"code {code} is defined twice")
+        CODES[code] = Code(level, template)
+
+
+define(
+    "error",
+    # K: catalogue files in shared/
+    K101="the catalogue is not valid YAML: {why}",
+    K102="entry `{entry}` lacks `{key}`",
+    K103="entry `{entry}` has an unknown key `{key}`",
+    K104="`{key}` of entry `{entry}` is `{text}`; {expected}",
+    K105="entry `{entry}` is defined twice",
+    K106="entry `{entry}` refers to material `{material}`, which shared/materials.yml does not list",
+    # D1: syntax and type of a design file
+    D101="the file is not valid YAML: {why}",
+    D102="YAML {feature} is not used in design files",
+    D103="key `{key}` is written twice",
+    D104="unknown key `{key}`",
+    D105="key `{key}` is missing",
+    D106="`{key}` must be {expected}, not {found}",
+    D107="`{text}` is not one of the words `{key}` takes",
+    D108="`{text}` is not a formula: {why}",
+    D109="the formula is too long or too deep: {why}",
+    D110="`{text}` is not a name: use small letters, digits and _, beginning with a letter",
+    D111="`{text}` is empty where a value is needed",
+    D112="length `{text}` has no unit",
+    D113="angle `{text}` has no unit",
+    D114="`{text}` cannot be read as {expected}",
+    D115="the file cannot be read: {why}",
+    D116="the file has {count} {things}; the most is {limit}",
+    # D2: names
+    D201="unknown stock `{name}`",
+    D202="unknown {kind} `{name}`",
+    D203="formula uses `{name}`, which is not a parameter",
+    D204="name `{name}` is used for two things",
+    D205="no entry `{name}` in shared/{catalogue}.yml",
+    D206="`{name}` means {count} pieces here; one is needed",
+    D207="`{name}` is in shared/{catalogue}.yml for the {other} edition, not for the {edition} one",
+    # E: evaluation of one edition
+    E101="`{name}` is {value}; {limit}",
+    E102="parameter `{name}` has no value for the {edition} edition",
+    E103="{left} {operator} {right}: {why}",
+    E104="parameters {names} depend on each other",
+    E105="a division by zero in `{text}`",
+    E106="`{text}` is a {found}; a {expected} is needed",
+    E107="{function} of {value} does not exist",
+    E108="`each` runs over {count} values; the most is {limit}",
+    E109="`{text}` is {value}; it must be more than zero",
+    E110="frames {names} stand inside each other",
+    E111="{function} takes {expected}, not {found}",
+    # P: parts
+    P101="edge `{edge}` of `{piece}` never meets {target}",
+    P102="the edges of `{piece}` leave no wood",
+    P103="corner `{corner}` of `{piece}`: {why}",
+    P104="the {what} of `{piece}` runs out of the part by {by}",
+    P105="`{piece}` has no {axis}: {why}",
+    P106="directions of `{piece}` do not make a panel: {why}",
+    # J: joinery
+    J101="`{first}` and `{second}` do not touch",
+    J102="no {kind} in shared/screws.yml suits {thickness} stock here",
+    J103="screw {number} of joint `{joint}` comes within {left} of the far face of `{piece}`; "
+    "{needed} is needed",
+    J104="screw {number} of joint `{joint}` misses `{piece}`",
+    J105="screw {number} of joint `{joint}` stands {distance} from {other}; {needed} is needed",
+    J106="the contact for joint `{joint}` is {length} long; {needed} is needed",
+    J107="screw {number} of joint `{joint}` holds `{piece}` by only {depth}; {needed} is needed",
+    J108="screw {number} of joint `{joint}` runs into the path of screw {other_number} "
+    "of joint `{other}`",
+    J109="joint `{joint}`: {why}",
+    # A: assembly
+    A101="piece `{piece}` is never fitted",
+    A102="piece `{piece}` is fitted twice",
+    A103="joint `{joint}` is never made: its parts never meet in one step",
+    # C: checks
+    C101="pieces `{first}` and `{second}` occupy the same space",
+    C102="piece `{piece}` is held by nothing",
+    C103="bevel of {tilt} on `{piece}` is more than the saw `{saw}` tilts ({limit})",
+    # N: cutting
+    N101="part `{part}` ({size}) fits no sheet of `{sheet}`",
+    N102="`{part}` would need {count} copies; the most is {limit}",
+)
+define(
+    "warning",
+    D301="parameter `{name}` is never used",
+    D302="stock `{name}` is never used",
+)
+
+
+def make_problem(
+    code: str,
+    place: Place | None,
+    *,
+    notes: Iterable[Note] = (),
+    hint: str | None = None,
+    **values: object,
+) -> Problem:
+    """Return the problem ``code`` with its template filled in.
+
+    Args:
+        code: A row of `CODES`.
+        place: Where the author would mend it.
+        notes: Facts that contributed.
+        hint: One thing the author can do; left out where nothing is known to help.
+        **values: The template's fields.
+
+    Raises:
+        KeyError: The code is unknown or a field of its template is missing.
+    """
+    row = CODES[code]
+    return Problem(
+        code=code,
+        level=row.level,
+        what=row.template.format(**values),
+        place=place,
+        notes=tuple(notes),
+        help=hint,
+    )
+
+
+def format_problem(problem: Problem) -> str:
+    """Return the problem as text: one line that stands alone, then the window, notes and help."""
+    head = f"{problem.level}[{problem.code}]: {problem.what}"
+    place = problem.place
+    if place is None:
+        lines = [head]
+        gutter = ""
+    else:
+        gutter = " " * len(str(place.line))
+        lines = [f"{place.file}:{place.line}:{place.column}: {head}"]
+        if place.text:
+            underline = " " * (place.column - 1) + "^" * place.width
+            lines += [f"{gutter} |", f"{place.line} | {place.text}", f"{gutter} | {underline}"]
+        if place.key:
+            lines.append(f"{gutter} = at: {place.key}")
+    lines += [f"{gutter} = note: {_format_note(note)}" for note in problem.notes]
+    if problem.help is not None:
+        lines.append(f"{gutter} = help: {problem.help}")
+    return "\n".join(lines)
+
+
+def sort_problems(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Return the problems by file, line and column, each once; those without a place come last."""
+    unique = dict.fromkeys(problems)
+    return tuple(sorted(unique, key=_sort_key))
+
+
+@dataclass(slots=True)
+class ProblemLog:
+    """Collects the problems of one stage; the only thing in the program that grows."""
+
+    problems: list[Problem] = field(default_factory=list)
+
+    def add(
+        self,
+        code: str,
+        place: Place | None,
+        *,
+        notes: Iterable[Note] = (),
+        hint: str | None = None,
+        **values: object,
+    ) -> None:
+        """Append `make_problem` of the same arguments."""
+        self.problems.append(make_problem(code, place, notes=notes, hint=hint, **values))
+
+    @property
+    def has_errors(self) -> bool:
+        """Whether the next stage must not run."""
+        return any(problem.level == "error" for problem in self.problems)
+
+
+def _format_note(note: Note) -> str:
+    if note.place is None:
+        return note.text
+    return f"{note.text}, at {note.place.file}:{note.place.line}"
+
+
+def _sort_key(problem: Problem) -> tuple[bool, str, int, int, str, str]:
+    place = problem.place
+    if place is None:
+        return (True, "", 0, 0, problem.code, problem.what)
+    return (False, place.file, place.line, place.column, problem.code, problem.what)

@@ -1,0 +1,131 @@
+"""Lengths, angles and numbers: the one place where an inch is 25.4 mm, and how they are printed.
+
+Source: 1 in = 25.4 mm exactly, international yard and pound agreement, 1 July 1959.
+
+How a length is printed is common practice, no source: imperial to the nearest 1/16 in, to 1/32 in
+where that misses, and where 1/32 in misses too the word "full" (a hair more) or "bare" (a hair
+less); metric to the millimetre, or to a tenth where that misses.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+System = Literal["imperial", "metric"]
+SYSTEMS: tuple[System, ...] = ("imperial", "metric")
+Kind = Literal["length", "angle", "number", "truth"]
+
+MM_PER_INCH = Fraction(254, 10)
+SHOWN_EXACT_MM = 0.1
+"""A printed size this near to the true one counts as exact: a pencil line is wider."""
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A value with its kind: lengths in mm, angles in degrees, plain numbers, truth as 0 or 1.
+
+    Values stay exact fractions until a function such as ``sin`` makes them floats.
+    """
+
+    kind: Kind
+    value: Fraction | float
+
+    def __float__(self) -> float:
+        return float(self.value)
+
+
+UNITS: dict[str, tuple[Kind, Fraction]] = {
+    "mm": ("length", Fraction(1)),
+    "cm": ("length", Fraction(10)),
+    "m": ("length", Fraction(1000)),
+    "in": ("length", MM_PER_INCH),
+    "ft": ("length", 12 * MM_PER_INCH),
+    "deg": ("angle", Fraction(1)),
+}
+"""Unit word → its kind and how many mm or degrees it is."""
+
+
+def inches(value_mm: float) -> float:
+    """Return a length in inches."""
+    return value_mm / float(MM_PER_INCH)
+
+
+def format_length(value_mm: float, system: System) -> str:
+    """Return a length as a tape measure shows it, with its unit: ``34 1/2 in`` or ``876 mm``."""
+    unit = "in" if system == "imperial" else "mm"
+    return f"{format_size(value_mm, system)} {unit}"
+
+
+def format_size(value_mm: float, system: System) -> str:
+    """Return a length as a tape measure shows it, without its unit: ``34 1/2`` or ``876``."""
+    if system == "metric":
+        return _format_metric(value_mm)
+    return _format_inches(value_mm)
+
+
+def shown_mm(value_mm: float, system: System) -> float:
+    """Return the length that `format_size` prints, in mm; "full" and "bare" are left aside."""
+    if system == "metric":
+        whole = round(value_mm)
+        return float(whole) if abs(whole - value_mm) <= SHOWN_EXACT_MM else round(value_mm, 1)
+    return float(_nearest_inches(value_mm)[0] * MM_PER_INCH)
+
+
+def format_both(value_mm: float, system: System) -> str:
+    """Return a length for a message: ``1/16 in (1.6 mm)`` or ``1.6 mm``."""
+    metric = f"{_trim(f'{value_mm:.1f}')} mm"
+    if system == "metric":
+        return metric
+    return f"{format_length(value_mm, 'imperial')} ({metric})"
+
+
+def format_angle(value_deg: float) -> str:
+    """Return an angle to a tenth of a degree: ``12°`` or ``14.5°``."""
+    return f"{_trim(f'{value_deg:.1f}')}°"
+
+
+def format_mass(value_kg: float, system: System) -> str:
+    """Return a mass: ``12.4 lb`` or ``5.6 kg``. Source: 1 lb = 0.45359237 kg, NIST HB 44 App. C."""
+    if system == "metric":
+        return f"{value_kg:.1f} kg"
+    return f"{value_kg / 0.45359237:.1f} lb"
+
+
+def format_fraction(value: Fraction) -> str:
+    """Return inches as a mixed fraction in lowest terms: ``12``, ``3/4``, ``34 1/2``."""
+    sign = "-" if value < 0 else ""
+    whole, rest = divmod(abs(value), 1)
+    if rest == 0:
+        return f"{sign}{whole}"
+    fraction = f"{rest.numerator}/{rest.denominator}"
+    return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"
+
+
+def _format_metric(value_mm: float) -> str:
+    whole = round(value_mm)
+    if abs(whole - value_mm) <= SHOWN_EXACT_MM:
+        return str(whole)
+    return _trim(f"{value_mm:.1f}")
+
+
+def _format_inches(value_mm: float) -> str:
+    nearest, error_mm = _nearest_inches(value_mm)
+    text = format_fraction(nearest)
+    if abs(error_mm) <= SHOWN_EXACT_MM:
+        return text
+    return f"{text} {'full' if error_mm > 0 else 'bare'}"
+
+
+def _nearest_inches(value_mm: float) -> tuple[Fraction, float]:
+    """Return the mark on the tape and how much the true length is over it, in mm."""
+    for step in (16, 32):
+        mark = Fraction(round(value_mm / float(MM_PER_INCH) * step), step)
+        error_mm = value_mm - float(mark * MM_PER_INCH)
+        if abs(error_mm) <= SHOWN_EXACT_MM:
+            break
+    return mark, error_mm
+
+
+def _trim(text: str) -> str:
+    trimmed = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if trimmed in {"", "-0"} else trimmed
