@@ -97,7 +97,7 @@ define(
     K103="entry `{entry}` has an unknown key `{key}`",
     K104="`{key}` of entry `{entry}` is `{text}`; {expected}",
     K105="entry `{entry}` is defined twice",
-    K106="entry `{entry}` refers to material `{material}`, which shared/materials.yml does not list",
+    K106="entry `{entry}` has material `{material}`, which shared/materials.yml does not list",
     # D1: syntax and type of a design file
     D101="the file is not valid YAML: {why}",
     D102="YAML {feature} is not used in design files",

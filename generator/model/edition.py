@@ -1,4 +1,4 @@
-"""A design evaluated for one edition: every formula a value, every piece placed, nothing cut yet."""
+"""A design evaluated for one edition: every formula a value, every piece placed, nothing cut."""
 
 from dataclasses import dataclass
 from typing import Literal
