@@ -7,86 +7,21 @@ round hole, and whose back edge is cut against the wall. Every number follows fr
 """
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass
 
 from generator.geometry.frames import Frame, Plane
 from generator.geometry.outlines import Outline, circle
 from generator.geometry.slabs import Slab
-from generator.geometry.vectors import BACK, RIGHT, UP, Vec2, Vec3, cross, dot, scale, subtract
-from generator.model.assembly import Assembly, Mark, Step
+from generator.geometry.vectors import BACK, RIGHT, UP, Vec3, cross, dot, scale
 from generator.model.edition import Edition
-from generator.model.joinery import BoredHole, Contact, Fastener, Joinery, Joint
 from generator.model.parts import FACE_A, FACE_B, Edge, FaceName, Opening, Part, Parts, Piece
 from generator.model.plan import Plan, ShoppingItem
 from generator.problems import Place, Problem
 from generator.units import System
+from tests.sample_assembly import sample_assembly
 from tests.sample_cutting import sample_cutting
-from tests.sample_edition import sample_catalogue, sample_edition
-
-LEAN_DEG = 12.0
-LEAN = math.radians(LEAN_DEG)
-POCKET = math.radians(15.0)
-FILE = "designs/leaning-shelf/design.yml"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sizes:
-    """What the sample is made of, in mm: overall sizes and where things stand."""
-
-    width: float
-    height: float
-    depth: float
-    thickness: float
-    bottom_up: float
-    shelf_up: float
-    shelf_width: float
-    clip: tuple[float, float]
-    hole: float
-    pocket_seat: float
-    inset: float
-
-    @property
-    def inner(self) -> float:
-        """Length between the sides."""
-        return self.width - 2 * self.thickness
-
-    @property
-    def bevel(self) -> float:
-        """How far the short point of a 12 degree bevel stands back from the long point."""
-        return self.thickness * math.tan(LEAN)
-
-
-def sizes_of(system: System) -> Sizes:
-    """Return the sizes of the sample in one edition."""
-    if system == "metric":
-        return Sizes(
-            width=600.0,
-            height=400.0,
-            depth=250.0,
-            thickness=18.0,
-            bottom_up=50.0,
-            shelf_up=250.0,
-            shelf_width=230.0,
-            clip=(75.0, 50.0),
-            hole=40.0,
-            pocket_seat=18.0,
-            inset=40.0,
-        )
-    inch = 25.4
-    return Sizes(
-        width=24 * inch,
-        height=16 * inch,
-        depth=10 * inch,
-        thickness=23 / 32 * inch,
-        bottom_up=2 * inch,
-        shelf_up=10 * inch,
-        shelf_width=9 * inch,
-        clip=(3 * inch, 2 * inch),
-        hole=1.5 * inch,
-        pocket_seat=0.75 * inch,
-        inset=1.5 * inch,
-    )
+from tests.sample_edition import sample_edition
+from tests.sample_joinery import sample_joinery
+from tests.sample_sizes import FILE, LEAN, LEAN_DEG, Sizes, sizes_of
 
 
 def sample_plan(system: System) -> Plan:
@@ -94,12 +29,12 @@ def sample_plan(system: System) -> Plan:
     sizes = sizes_of(system)
     edition = sample_edition(system, sizes.thickness)
     parts = _parts(edition, sizes)
-    joinery = _joinery(edition, parts, sizes)
+    joinery = sample_joinery(edition, parts, sizes)
     return Plan(
         edition=edition,
         parts=parts,
         joinery=joinery,
-        assembly=_assembly(parts, joinery, sizes),
+        assembly=sample_assembly(parts, joinery, sizes),
         cutting=sample_cutting(edition, parts),
         shopping=(
             ShoppingItem(item=edition.stocks[0].sheet.name, quantity=1, unit="sheet", note=""),
@@ -315,192 +250,6 @@ def _edge(
         plane=Plane(normal, dot(normal, (start[0], start[1], 0.0))),
         radius_mm=0.0,
     )
-
-
-def _joinery(edition: Edition, parts: Parts, sizes: Sizes) -> Joinery:
-    pocket, face = sample_catalogue(edition.system, sizes.thickness).screws.values()
-    pieces = {piece.name: piece for piece in parts.pieces()}
-    fasteners: list[Fastener] = []
-    holes: list[BoredHole] = []
-    for side, end in (("side.left", 0.0), ("side.right", sizes.inner)):
-        for y in (sizes.inset, sizes.depth - sizes.inset):
-            away = -1.0 if end == 0.0 else 1.0
-            aim = (away * math.cos(POCKET), 0.0, math.sin(POCKET))
-            way_in = sizes.thickness / 2 / math.sin(POCKET)
-            exit_at: Vec3 = (end, y, sizes.thickness / 2)
-            frame = pieces["bottom"].frame
-            seat = subtract(exit_at, scale(aim, sizes.pocket_seat))
-            tip = subtract(exit_at, scale(aim, sizes.pocket_seat - pocket.length_mm))
-            name = f"S{len(fasteners) + 1}"
-            fasteners.append(
-                Fastener(
-                    id=name,
-                    joint="bottom to side",
-                    screw=pocket,
-                    head=frame.to_world(seat),
-                    tip=frame.to_world(tip),
-                    direction=frame.direction(aim),
-                    through=("bottom", side),
-                    hidden=True,
-                )
-            )
-            holes.append(
-                BoredHole(
-                    piece="bottom",
-                    fastener=name,
-                    kind="pocket",
-                    side=FACE_A,
-                    at=subtract(exit_at, scale(aim, way_in)),
-                    direction=aim,
-                    diameter_mm=pocket.clearance_mm,
-                    depth_mm=way_in - sizes.pocket_seat,
-                    countersink_mm=0.0,
-                )
-            )
-    for side, end in (("side.left", 0.0), ("side.right", sizes.inner)):
-        for y in (sizes.inset, sizes.shelf_width - sizes.inset):
-            inward = 1.0 if end == 0.0 else -1.0
-            frame, of_side = pieces["shelf"].frame, pieces[side].frame
-            head = frame.to_world((end - inward * sizes.thickness, y, sizes.thickness / 2))
-            aim = (inward, 0.0, 0.0)
-            name = f"S{len(fasteners) + 1}"
-            fasteners.append(
-                Fastener(
-                    id=name,
-                    joint="shelf to side",
-                    screw=face,
-                    head=head,
-                    tip=(head[0] + inward * face.length_mm, head[1], head[2]),
-                    direction=aim,
-                    through=(side, "shelf"),
-                    hidden=False,
-                )
-            )
-            holes += [
-                BoredHole(
-                    piece=side,
-                    fastener=name,
-                    kind="clearance",
-                    side=FACE_B if side == "side.left" else FACE_A,
-                    at=of_side.to_local(head),
-                    direction=of_side.local_direction(aim),
-                    diameter_mm=face.clearance_mm,
-                    depth_mm=None,
-                    countersink_mm=face.head_mm,
-                ),
-                BoredHole(
-                    piece="shelf",
-                    fastener=name,
-                    kind="pilot",
-                    side=3 if side == "side.left" else 1,
-                    at=(end, y, sizes.thickness / 2),
-                    direction=aim,
-                    diameter_mm=face.pilot_soft_mm,
-                    depth_mm=face.length_mm - sizes.thickness,
-                    countersink_mm=0.0,
-                ),
-            ]
-    return Joinery(
-        contacts=tuple(
-            _contact(parts, pieces, first, second)
-            for first in ("bottom", "shelf")
-            for second in ("side.left", "side.right")
-        ),
-        joints=tuple(
-            Joint(
-                id=f"{first} to side",
-                between=((first, "side.left"), (first, "side.right")),
-                with_="pocket screws" if first == "bottom" else "face screws",
-                glue=True,
-                fasteners=tuple(f.id for f in fasteners if f.joint == f"{first} to side"),
-                place=Place(file=FILE, line=40, column=3, key="joints"),
-            )
-            for first in ("bottom", "shelf")
-        ),
-        fasteners=tuple(fasteners),
-        holes=tuple(holes),
-    )
-
-
-def _contact(parts: Parts, pieces: dict[str, Piece], first: str, second: str) -> Contact:
-    """The whole end of the bottom or shelf lies on the inside of a side."""
-    piece = pieces[first]
-    slab = parts.part(piece.label).slab
-    left = second == "side.left"
-    local = _end_section(slab, 0.0 if left else slab.bounds[2], clockwise=not left)
-    end = Outline(tuple((point[1], point[2]) for point in local))
-    return Contact(
-        first=first,
-        second=second,
-        first_side=3 if left else 1,
-        second_side=FACE_A if left else FACE_B,
-        outline=tuple(piece.frame.to_world(point) for point in local),
-        normal=(-1.0, 0.0, 0.0) if left else (1.0, 0.0, 0.0),
-        area_mm2=abs(end.area_mm2),
-    )
-
-
-def _end_section(slab: Slab, x: float, *, clockwise: bool) -> list[Vec3]:
-    """The four corners of an end; counter-clockwise for an eye at the far left looking right."""
-    (_, low_y0), _, (_, low_y1), _ = slab.face_a.points
-    (_, high_y0), _, (_, high_y1), _ = slab.face_b.points
-    t = slab.thickness_mm
-    ring: list[Vec3] = [(x, low_y0, 0.0), (x, high_y0, t), (x, high_y1, t), (x, low_y1, 0.0)]
-    return ring[::-1] if clockwise else ring
-
-
-def _assembly(parts: Parts, joinery: Joinery, sizes: Sizes) -> Assembly:
-    sides = ("side.left", "side.right")
-    first = Step(
-        order=1,
-        title="Join the bottom to both sides",
-        pieces=("bottom", *sides),
-        present=(),
-        fasteners=("S1", "S2", "S3", "S4"),
-        glued=(("bottom", "side.left"), ("bottom", "side.right")),
-        apart="",
-        joins=(),
-        says="Stand the sides upside down, spread glue on the ends of the bottom, and drive the "
-        "pocket screws from **below**.",
-        cautions=("Clamp the bottom before driving: pocket screws pull it sideways.",),
-        marks=tuple(_marks(parts, joinery, "bottom", sizes.bottom_up)),
-    )
-    second = Step(
-        order=2,
-        title="Fit the leaning shelf",
-        pieces=("shelf",),
-        present=("bottom", *sides),
-        fasteners=("S5", "S6", "S7", "S8"),
-        glued=(("shelf", "side.left"), ("shelf", "side.right")),
-        apart="",
-        joins=(),
-        says="Hold the shelf on its lines and drive the face screws from outside.",
-        cautions=(),
-        marks=tuple(_marks(parts, joinery, "shelf", sizes.shelf_up)),
-    )
-    return Assembly(steps=(first, second))
-
-
-def _marks(parts: Parts, joinery: Joinery, mate: str, up: float) -> Iterable[Mark]:
-    pieces = {piece.name: piece for piece in parts.pieces()}
-    for contact in joinery.contacts:
-        if contact.first == mate:
-            side = pieces[contact.second]
-            points: list[Vec2] = []
-            for point in contact.outline:
-                x, y, _ = side.frame.to_local(point)
-                points.append((x, y))
-            heights = [x for x, _ in points]
-            yield Mark(
-                label=side.label,
-                copies=(side.name,),
-                side=contact.second_side,
-                mate=pieces[mate].label,
-                outline=tuple(points),
-                edge="bottom",
-                from_mm=min(heights) if mate == "shelf" else up,
-                to_mm=max(heights),
-            )
 
 
 def _rectangle(x0: float, y0: float, x1: float, y1: float) -> Outline:
