@@ -11,7 +11,7 @@
 
 from dataclasses import dataclass
 
-from shapely import constrained_delaunay_triangles
+from shapely import constrained_delaunay_triangles, get_coordinates
 from shapely.geometry import Polygon
 
 from generator.geometry.outlines import Outline
@@ -175,7 +175,7 @@ def _fill(
     polygon = Polygon(ring, holes)
     filled = []
     for triangle in constrained_delaunay_triangles(polygon).geoms:
-        a, b, c = list(triangle.exterior.coords)[:3]
+        a, b, c = [(float(x), float(y)) for x, y in get_coordinates(triangle)[:3]]
         turn = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
         filled.append((a, b, c) if turn > 0 else (a, c, b))
     return filled

@@ -1,1 +1,1 @@
-"""The joinery room."""
+"""The joinery stage: contacts are found, screws are placed along them, holes follow."""

@@ -1,1 +1,1 @@
-"""The parts room."""
+"""The parts stage: placed pieces become solids, equal solids become one line of the cut list."""

@@ -1,0 +1,1 @@
+"""Buying: what the finished plan needs from the shop."""

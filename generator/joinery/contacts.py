@@ -1,0 +1,141 @@
+"""Where plane sides of two pieces lie on each other."""
+
+from dataclasses import dataclass
+
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from generator.geometry.tolerance import (
+    CONTACT_AREA_MM2,
+    PARALLEL_SINE,
+    SAME_PLANE_MM,
+)
+from generator.geometry.vectors import (
+    RIGHT,
+    UP,
+    Vec2,
+    Vec3,
+    add,
+    cross,
+    dot,
+    norm,
+    scale,
+    unit,
+)
+from generator.model.joinery import Contact
+from generator.model.parts import Part, Parts, Piece
+
+
+@dataclass(frozen=True, slots=True)
+class PlaneSide:
+    """A plane side of a piece in the room."""
+
+    side: int
+    normal: Vec3
+    offset: float
+    outer: tuple[Vec3, ...]
+    holes: tuple[tuple[Vec3, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedPiece:
+    """A piece with its part and its plane sides in the room."""
+
+    piece: Piece
+    part: Part
+    sides: tuple[PlaneSide, ...]
+    low: Vec3
+    high: Vec3
+
+
+def place_pieces(parts: Parts) -> dict[str, PlacedPiece]:
+    """Return all pieces by name with their sides in the room."""
+    return {piece.name: _place(part, piece) for part in parts.parts for piece in part.pieces}
+
+
+def find_contacts(placed: dict[str, PlacedPiece]) -> tuple[Contact, ...]:
+    """Return every patch of at least `CONTACT_AREA_MM2` where two pieces touch, by piece order."""
+    pieces = list(placed.values())
+    contacts = []
+    for i, first in enumerate(pieces):
+        for second in pieces[i + 1 :]:
+            if _near(first, second):
+                contacts += _contacts_of(first, second)
+    return tuple(contacts)
+
+
+def plane_basis(normal: Vec3) -> tuple[Vec3, Vec3]:
+    """Return two directions u, v in a plane with u cross v = normal."""
+    helper = UP if abs(normal[2]) < 0.9 else RIGHT
+    u = unit(cross(helper, normal))
+    return u, cross(normal, u)
+
+
+def _place(part: Part, piece: Piece) -> PlacedPiece:
+    frame = piece.frame
+    sides = []
+    for face in part.slab.faces():
+        if face.edge == -3 or any(face.smooth):
+            continue
+        normal = frame.direction(face.normal)
+        outer = tuple(frame.to_world(p) for p in face.outer)
+        holes = tuple(tuple(frame.to_world(p) for p in hole) for hole in face.holes)
+        sides.append(PlaneSide(face.edge, normal, dot(normal, outer[0]), outer, holes))
+    points = [p for side in sides for p in side.outer]
+    low = (min(p[0] for p in points), min(p[1] for p in points), min(p[2] for p in points))
+    high = (max(p[0] for p in points), max(p[1] for p in points), max(p[2] for p in points))
+    return PlacedPiece(piece, part, tuple(sides), low, high)
+
+
+def _near(first: PlacedPiece, second: PlacedPiece) -> bool:
+    return all(
+        first.low[i] <= second.high[i] + SAME_PLANE_MM
+        and second.low[i] <= first.high[i] + SAME_PLANE_MM
+        for i in range(3)
+    )
+
+
+def _contacts_of(first: PlacedPiece, second: PlacedPiece) -> list[Contact]:
+    found = []
+    for mine in first.sides:
+        for theirs in second.sides:
+            if norm(add(mine.normal, theirs.normal)) > 100 * PARALLEL_SINE:
+                continue
+            if abs(mine.offset + theirs.offset) > SAME_PLANE_MM:
+                continue
+            contact = _patch(first, second, mine, theirs)
+            if contact is not None:
+                found.append(contact)
+    return found
+
+
+def _patch(
+    first: PlacedPiece, second: PlacedPiece, mine: PlaneSide, theirs: PlaneSide
+) -> Contact | None:
+    u, v = plane_basis(mine.normal)
+    shared: BaseGeometry = _flat(mine, u, v).intersection(_flat(theirs, u, v))
+    polygons = [g for g in getattr(shared, "geoms", [shared]) if isinstance(g, Polygon)]
+    if not polygons:
+        return None
+    largest = max(polygons, key=lambda polygon: polygon.area)
+    if largest.area < CONTACT_AREA_MM2:
+        return None
+    base = scale(mine.normal, mine.offset)
+    ring = list(largest.normalize().exterior.coords)[:-1]
+    outline = tuple(add(base, add(scale(u, x), scale(v, y))) for x, y in ring)
+    return Contact(
+        first=first.piece.name,
+        second=second.piece.name,
+        first_side=mine.side,
+        second_side=theirs.side,
+        outline=outline,
+        normal=mine.normal,
+        area_mm2=largest.area,
+    )
+
+
+def _flat(side: PlaneSide, u: Vec3, v: Vec3) -> Polygon:
+    def flat(points: tuple[Vec3, ...]) -> list[Vec2]:
+        return [(dot(p, u), dot(p, v)) for p in points]
+
+    return Polygon(flat(side.outer), [flat(hole) for hole in side.holes])

@@ -1,0 +1,106 @@
+"""Where screws go along a contact: on its middle line, by count or by spacing."""
+
+import math
+from dataclasses import dataclass
+
+from shapely import get_coordinates
+from shapely.geometry import LineString, Polygon
+
+from generator.geometry.vectors import Vec3, add, dot, scale, subtract
+from generator.joinery.contacts import plane_basis
+from generator.joinery.rules import ENDS_MM, LEAST_END_MM, SPACING_MM, TWO_SCREWS_FROM_MM
+from generator.model.edition import JointSpec
+from generator.model.joinery import Contact
+
+
+@dataclass(frozen=True, slots=True)
+class MiddleLine:
+    """The stretch of a line in the contact's plane that lies inside the patch."""
+
+    start: Vec3
+    direction: Vec3
+    length_mm: float
+
+
+def find_middle_line(contact: Contact, through: Vec3, direction: Vec3) -> MiddleLine | None:
+    """Return where a line crosses a contact's patch, or None where it misses the patch.
+
+    Args:
+        contact: The patch.
+        through: A point of the line, in the contact's plane.
+        direction: Of length 1, in the contact's plane.
+    """
+    u, v = plane_basis(contact.normal)
+    patch = Polygon([(dot(p, u), dot(p, v)) for p in contact.outline])
+    at, along = (dot(through, u), dot(through, v)), (dot(direction, u), dot(direction, v))
+    reach = math.hypot(*at) + max(math.hypot(*point) for point in patch.exterior.coords)
+    ends = [(at[0] + along[0] * s, at[1] + along[1] * s) for s in (-2 * reach, 2 * reach)]
+    crossed = get_coordinates(patch.intersection(LineString(ends)))
+    if len(crossed) < 2:
+        return None
+    steps = [(x - at[0]) * along[0] + (y - at[1]) * along[1] for x, y in crossed]
+    low, high = min(steps), max(steps)
+    return MiddleLine(add(through, scale(direction, low)), direction, high - low)
+
+
+def find_long_middle(contact: Contact) -> MiddleLine | None:
+    """Return the middle line of a patch along its longer side."""
+    u, v = plane_basis(contact.normal)
+    patch = Polygon([(dot(p, u), dot(p, v)) for p in contact.outline])
+    box = get_coordinates(patch.minimum_rotated_rectangle)
+    sides = [(box[i + 1][0] - box[i][0], box[i + 1][1] - box[i][1]) for i in (0, 1)]
+    along = max(sides, key=lambda side: math.hypot(*side))
+    length = math.hypot(*along)
+    x, y = (float(box[:4, 0].mean()), float(box[:4, 1].mean()))
+    offset = dot(contact.normal, contact.outline[0])
+    middle = add(add(scale(u, x), scale(v, y)), scale(contact.normal, offset))
+    direction = add(scale(u, along[0] / length), scale(v, along[1] / length))
+    if min(direction) < -max(direction):
+        direction = scale(direction, -1.0)
+    return find_middle_line(contact, middle, direction)
+
+
+def find_spots(line: MiddleLine, joint: JointSpec) -> tuple[float, ...]:
+    """Return the distances from the start of the line at which screws go, evenly spaced.
+
+    Returns nothing where the line is too short for the ends or the count asked for.
+    """
+    if joint.count is not None:
+        return _by_count(line.length_mm, joint.count, joint.ends_mm)
+    return _by_spacing(line.length_mm, joint.spacing_mm, joint.ends_mm)
+
+
+def point_at(line: MiddleLine, distance_mm: float) -> Vec3:
+    """Return the point of the line at a distance from its start."""
+    return add(line.start, scale(line.direction, distance_mm))
+
+
+def offset_from(line: MiddleLine, point: Vec3) -> float:
+    """Return how far along the line a point lies."""
+    return dot(subtract(point, line.start), line.direction)
+
+
+def _by_count(length: float, count: int, ends: float | None) -> tuple[float, ...]:
+    if count == 1:
+        return (length / 2,)
+    end = _usual_end(length) if ends is None else ends
+    if length <= 2 * end:
+        return ()
+    return tuple(end + (length - 2 * end) * i / (count - 1) for i in range(count))
+
+
+def _by_spacing(length: float, spacing: float | None, ends: float | None) -> tuple[float, ...]:
+    if length < TWO_SCREWS_FROM_MM and ends is None:
+        return (length / 2,) if length >= 2 * LEAST_END_MM else ()
+    end = _usual_end(length) if ends is None else ends
+    most = SPACING_MM if spacing is None else spacing
+    room = length - 2 * end
+    if room <= 0:
+        return ()
+    count = max(2, math.ceil(room / most - 1e-9) + 1)
+    return tuple(end + room * i / (count - 1) for i in range(count))
+
+
+def _usual_end(length: float) -> float:
+    """Return the usual end distance, less on a contact so short that the screws would crowd."""
+    return max(LEAST_END_MM, min(ENDS_MM, length / 4))
