@@ -9,9 +9,15 @@ A assembly, C checks, N cutting, S site.
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from difflib import get_close_matches
 from typing import Literal
 
 Level = Literal["error", "warning"]
+
+MOST_NEAR_NAMES = 3
+MOST_LISTED_NAMES = 10
+NEAR_NAME_RATIO = 0.6
+"""How alike two names must be (difflib) to take one for a slip of the other."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,15 +98,11 @@ def define(level: Level, **templates: str) -> None:
 define(
     "error",
     # K: catalogue files in shared/
-    K101="the catalogue is not valid YAML: {why}",
-    K102="entry `{entry}` lacks `{key}`",
-    K103="entry `{entry}` has an unknown key `{key}`",
-    K104="`{key}` of entry `{entry}` is `{text}`; {expected}",
-    K105="entry `{entry}` is defined twice",
     K106="entry `{entry}` has material `{material}`, which shared/materials.yml does not list",
+    K107="`{key}` of entry `{entry}` is {value}; {limit}",
     # D1: syntax and type of a design file
     D101="the file is not valid YAML: {why}",
-    D102="YAML {feature} is not used in design files",
+    D102="{feature} of YAML are not used here",
     D103="key `{key}` is written twice",
     D104="unknown key `{key}`",
     D105="key `{key}` is missing",
@@ -126,15 +128,16 @@ define(
     # E: evaluation of one edition
     E101="`{name}` is {value}; {limit}",
     E102="parameter `{name}` has no value for the {edition} edition",
-    E103="{left} {operator} {right}: {why}",
+    E103="`{left}` {operator} `{right}`: {why}",
     E104="parameters {names} depend on each other",
     E105="a division by zero in `{text}`",
-    E106="`{text}` is a {found}; a {expected} is needed",
+    E106="`{text}` is {found}; {expected} is needed",
     E107="{function} of {value} does not exist",
     E108="`each` runs over {count} values; the most is {limit}",
     E109="`{text}` is {value}; it must be more than zero",
     E110="frames {names} stand inside each other",
     E111="{function} takes {expected}, not {found}",
+    E112="`{text}` is too large to work with: {why}",
     # P: parts
     P101="edge `{edge}` of `{piece}` never meets {target}",
     P102="the edges of `{piece}` leave no wood",
@@ -215,7 +218,7 @@ def format_problem(problem: Problem) -> str:
         gutter = " " * len(str(place.line))
         lines = [f"{place.file}:{place.line}:{place.column}: {head}"]
         if place.text:
-            underline = " " * (place.column - 1) + "^" * place.width
+            underline = _indent_under(place) + "^" * place.width
             lines += [f"{gutter} |", f"{place.line} | {place.text}", f"{gutter} | {underline}"]
         if place.key:
             lines.append(f"{gutter} = at: {place.key}")
@@ -223,6 +226,22 @@ def format_problem(problem: Problem) -> str:
     if problem.help is not None:
         lines.append(f"{gutter} = help: {problem.help}")
     return "\n".join(lines)
+
+
+def format_near_names(name: str, known: Iterable[str]) -> str | None:
+    """Return a hint for an unknown name: the nearest known ones, else all of them if they are few.
+
+    Args:
+        name: What the author wrote.
+        known: The names that would do, in the order to list them in.
+    """
+    names = list(dict.fromkeys(known))
+    near = get_close_matches(name, names, n=MOST_NEAR_NAMES, cutoff=NEAR_NAME_RATIO)
+    if near:
+        return f"did you mean {_join_names(near)}?"
+    if 0 < len(names) <= MOST_LISTED_NAMES:
+        return f"it can be {_join_names(names)}"
+    return None
 
 
 def sort_problems(problems: Iterable[Problem]) -> tuple[Problem, ...]:
@@ -253,6 +272,19 @@ class ProblemLog:
     def has_errors(self) -> bool:
         """Whether the next stage must not run."""
         return any(problem.level == "error" for problem in self.problems)
+
+
+def _indent_under(place: Place) -> str:
+    """Return the blank space before the underline, with the line's own tabs kept."""
+    before = place.text[: place.column - 1].ljust(place.column - 1)
+    return "".join(sign if sign == "\t" else " " for sign in before)
+
+
+def _join_names(names: list[str]) -> str:
+    quoted = [f"`{name}`" for name in names]
+    if len(quoted) == 1:
+        return quoted[0]
+    return f"{', '.join(quoted[:-1])} or {quoted[-1]}"
 
 
 def _format_note(note: Note) -> str:

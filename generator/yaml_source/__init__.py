@@ -1,0 +1,1 @@
+"""YAML read as words with their places, and typed getters that report problems."""
