@@ -1,1 +1,1 @@
-"""The assembly room."""
+"""The assembly stage: which screws are driven in which step, and where the mates land."""

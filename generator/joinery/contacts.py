@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from shapely import get_coordinates, get_exterior_ring
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -121,8 +122,8 @@ def _patch(
     if largest.area < CONTACT_AREA_MM2:
         return None
     base = scale(mine.normal, mine.offset)
-    ring = list(largest.normalize().exterior.coords)[:-1]
-    outline = tuple(add(base, add(scale(u, x), scale(v, y))) for x, y in ring)
+    ring = get_coordinates(get_exterior_ring(largest.normalize()))[:-1]
+    outline = tuple(add(base, add(scale(u, float(x)), scale(v, float(y)))) for x, y in ring)
     return Contact(
         first=first.piece.name,
         second=second.piece.name,

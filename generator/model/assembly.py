@@ -16,8 +16,11 @@ class Mark:
         mate: Label of the part that lands there.
         outline: The patch, in x and y of the part's frame (only for faces A and B).
         edge: Name of the edge of the part the distances are measured from.
-        from_mm: Distance from that edge to the near line.
-        to_mm: Distance from that edge to the far line.
+        from_mm: Distance from that edge to the near line; of a slanting patch, its nearest corner.
+        to_mm: Distance from that edge to the far line; of a slanting patch, its farthest corner.
+        slope_deg: How much the patch slants against that edge; 0 where it runs along it.
+        cross_edge: Name of the edge, across the first, that positions along it are measured from.
+        corners_mm: For each corner of the outline its distance from the edge and the cross edge.
     """
 
     label: str
@@ -28,6 +31,9 @@ class Mark:
     edge: str
     from_mm: float
     to_mm: float
+    slope_deg: float = 0.0
+    cross_edge: str = ""
+    corners_mm: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,123 @@
+"""The steps of the design with everything that happens in each."""
+
+from generator.assembly.marks import Landing, find_landings, make_marks
+from generator.model.assembly import Assembly, Step
+from generator.model.edition import Edition, StepSpec
+from generator.model.joinery import Joinery, Joint
+from generator.model.parts import Parts
+from generator.problems import Note, Problem, ProblemLog
+
+MAIN = ""
+"""The group of pieces that is the furniture itself; sub-assemblies have names."""
+
+
+def plan_assembly(
+    edition: Edition, parts: Parts, joinery: Joinery
+) -> tuple[Assembly | None, tuple[Problem, ...]]:
+    """Return the steps, or None with the problems that forbid them."""
+    log = ProblemLog()
+    _check_fitted(edition, parts, log)
+    if log.has_errors:
+        return None, tuple(log.problems)
+    groups: dict[str, tuple[str, ...]] = {MAIN: ()}
+    steps: list[Step] = []
+    waiting = list(joinery.joints)
+    landings = find_landings(parts, joinery.contacts)
+    labels = {piece.name: piece.label for piece in parts.pieces()}
+    made: set[tuple[str, tuple[str, str]]] = set()
+    for order, spec in enumerate(edition.steps, 1):
+        before = groups.get(spec.apart, ())
+        after = _after(spec, groups)
+        groups[spec.apart] = after
+        new = set(after) - set(before)
+        screws, glued = _joined(waiting, joinery, set(after), made)
+        steps.append(
+            Step(
+                order=order,
+                title=spec.title,
+                pieces=spec.pieces,
+                present=tuple(name for name in after if name not in spec.pieces),
+                fasteners=screws,
+                glued=glued,
+                apart=spec.apart,
+                joins=spec.joins,
+                says=spec.says,
+                cautions=spec.cautions,
+                marks=make_marks(_landings_of(landings, new, set(after)), labels),
+            )
+        )
+    _check_made(waiting, made, log)
+    if log.has_errors:
+        return None, tuple(log.problems)
+    return Assembly(steps=tuple(steps)), tuple(log.problems)
+
+
+def _check_fitted(edition: Edition, parts: Parts, log: ProblemLog) -> None:
+    first: dict[str, StepSpec] = {}
+    for spec in edition.steps:
+        for name in spec.pieces:
+            if name in first:
+                note = Note(text="it went on before", place=first[name].place)
+                log.add("A102", spec.place, piece=name, notes=[note])
+            first.setdefault(name, spec)
+    for piece in parts.pieces():
+        if piece.name not in first:
+            log.add(
+                "A101",
+                piece.place,
+                piece=piece.name,
+                hint="name it under `fit` in one of the steps",
+            )
+
+
+def _after(spec: StepSpec, groups: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
+    """Return the pieces joined to each other after a step; sub-assemblies that go on are spent."""
+    joined = groups.get(spec.apart, ())
+    for name in spec.joins:
+        joined += groups.pop(name, ())
+    return joined + spec.pieces
+
+
+def _joined(
+    joints: list[Joint],
+    joinery: Joinery,
+    here: set[str],
+    made: set[tuple[str, tuple[str, str]]],
+) -> tuple[tuple[str, ...], tuple[tuple[str, str], ...]]:
+    """Return the screws and glued pairs that become possible, and note them as made."""
+    screws: list[str] = []
+    glued: list[tuple[str, str]] = []
+    for joint in joints:
+        for pair in joint.between:
+            if (joint.id, pair) in made or not here.issuperset(pair):
+                continue
+            made.add((joint.id, pair))
+            screws += [name for name in joint.fasteners if joinery.fastener(name).through == pair]
+            if joint.glue:
+                glued.append(pair)
+    return tuple(screws), tuple(glued)
+
+
+def _landings_of(
+    landings: tuple[Landing, ...], new: set[str], here: set[str]
+) -> tuple[Landing, ...]:
+    """Return the landings between a new piece and one that is there."""
+    return tuple(
+        landing
+        for landing in landings
+        if here.issuperset({landing.piece.name, landing.mate})
+        and not new.isdisjoint({landing.piece.name, landing.mate})
+    )
+
+
+def _check_made(
+    joints: list[Joint], made: set[tuple[str, tuple[str, str]]], log: ProblemLog
+) -> None:
+    for joint in joints:
+        if any((joint.id, pair) not in made for pair in joint.between):
+            log.add(
+                "A103",
+                joint.place,
+                joint=joint.id,
+                hint="let a step take the sub-assembly that holds one of them: `joins: name`",
+            )

@@ -1,0 +1,75 @@
+"""Which screw of the catalogue a joint gets."""
+
+from generator.joinery.contacts import PlacedPiece
+from generator.joinery.drive import Axis, Cover, measure_cover
+from generator.joinery.rules import (
+    COVER_MM,
+    FACE_HOLD_SHARE,
+    FACE_LENGTH_FACTOR,
+    POCKET_COVER_MM,
+    POCKET_HOLD_MM,
+    SCREW_GAUGE_SHARE,
+)
+from generator.model.catalogue import Screw, ScrewKind
+from generator.model.edition import Edition
+
+SCREW_KINDS: dict[str, ScrewKind] = {"pocket screws": "pocket screw", "face screws": "face screw"}
+
+
+def find_screws(edition: Edition, kind: ScrewKind, thickness_mm: float) -> tuple[Screw, ...]:
+    """Return the screws of a kind meant for a first board of a thickness, shortest first."""
+    fitting = [
+        screw
+        for screw in edition.catalogue.screws.values()
+        if screw.system == edition.system
+        and screw.kind == kind
+        and screw.least_mm <= thickness_mm <= screw.most_mm
+    ]
+    return tuple(sorted(fitting, key=lambda screw: (screw.length_mm, screw.diameter_mm)))
+
+
+def needed_cover_mm(screw: Screw) -> float:
+    """Return the wood needed between the point of a screw and the far face."""
+    return POCKET_COVER_MM if screw.kind == "pocket screw" else COVER_MM
+
+
+def needed_hold_mm(screw: Screw) -> float:
+    """Return how deep a screw must stand in the second piece."""
+    if screw.kind == "pocket screw":
+        return POCKET_HOLD_MM
+    return screw.length_mm * FACE_HOLD_SHARE
+
+
+def left_ahead_mm(screw: Screw, axis: Axis, cover: Cover) -> float:
+    """Return how much wood is left, square to the far face, before the point of a screw."""
+    return (cover.ahead_mm - (screw.length_mm - axis.seat_mm)) * cover.slant
+
+
+def choose_screw(
+    screws: tuple[Screw, ...], second: PlacedPiece, entry_side: int, axis: Axis
+) -> Screw:
+    """Return the screw that suits best; where none fits, the one that comes nearest.
+
+    Pocket screws: the longest that ends inside. Face screws: into an edge no thicker than
+    `SCREW_GAUGE_SHARE` of the board; the shortest of at least `FACE_LENGTH_FACTOR` times the
+    first board that ends inside, else the longest that ends inside.
+    """
+    thin = second.part.thickness_mm * SCREW_GAUGE_SHARE
+    slim = [s for s in screws if entry_side < 0 or s.diameter_mm <= thin]
+    pool = slim if slim else list(screws)
+    inside = [s for s in pool if _fits(s, second, entry_side, axis)]
+    if not inside:
+        return pool[0]
+    if inside[0].kind == "pocket screw":
+        return max(inside, key=lambda s: (s.length_mm, s.diameter_mm))
+    wanted = axis.seat_mm * FACE_LENGTH_FACTOR
+    long = [s for s in inside if s.length_mm >= wanted]
+    if long:
+        return min(long, key=lambda s: (s.length_mm, -s.diameter_mm))
+    return max(inside, key=lambda s: (s.length_mm, s.diameter_mm))
+
+
+def _fits(screw: Screw, second: PlacedPiece, entry_side: int, axis: Axis) -> bool:
+    depth = screw.length_mm - axis.seat_mm
+    cover = measure_cover(second, entry_side, axis, depth)
+    return left_ahead_mm(screw, axis, cover) >= needed_cover_mm(screw)

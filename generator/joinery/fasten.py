@@ -1,0 +1,238 @@
+"""One joint of the design: which contacts it means and which screws go where."""
+
+from dataclasses import dataclass
+
+from generator.geometry.vectors import Vec3, cross, dot, norm, scale, subtract, unit
+from generator.joinery.choose import SCREW_KINDS, choose_screw, find_screws
+from generator.joinery.contacts import PlacedPiece, PlaneSide
+from generator.joinery.drive import Axis, face_axis, face_named, pocket_axis, side_of
+from generator.joinery.rules import LEAST_END_MM
+from generator.joinery.spots import (
+    MiddleLine,
+    find_long_middle,
+    find_middle_line,
+    find_spots,
+    point_at,
+)
+from generator.model.catalogue import Screw
+from generator.model.edition import Edition, JointSpec
+from generator.model.joinery import Contact
+from generator.problems import ProblemLog
+from generator.units import format_both
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drive:
+    """A screw of a joint before it gets its number.
+
+    Attributes:
+        from_start_mm: Along the contact's middle line.
+        line_mm: Length of that line.
+    """
+
+    joint: JointSpec
+    contact: Contact
+    first: PlacedPiece
+    second: PlacedPiece
+    axis: Axis
+    screw: Screw
+    pocket: PlaneSide | None
+    from_start_mm: float
+    line_mm: float
+
+
+def find_pairs(
+    spec: JointSpec,
+    contacts: tuple[Contact, ...],
+    log: ProblemLog,
+) -> tuple[Contact, ...]:
+    """Return the contacts a joint means, first piece first; J101 where pieces do not touch.
+
+    Every first piece must touch at least one piece of each thing named after "to".
+    """
+    found = []
+    for first in spec.first:
+        for others in spec.second:
+            touching = [
+                _turned(contact, first)
+                for other in others
+                if other != first
+                and (contact := _best_contact(spec, contacts, first, other)) is not None
+            ]
+            if not touching:
+                other = others[0] if len(others) == 1 else _common_name(others)
+                log.add("J101", spec.place, first=first, second=other)
+            found += touching
+    return tuple(found)
+
+
+def find_drives(
+    spec: JointSpec,
+    contact: Contact,
+    placed: dict[str, PlacedPiece],
+    edition: Edition,
+    log: ProblemLog,
+) -> tuple[Drive, ...]:
+    """Return the screws of one contact of a joint; none where a problem was reported."""
+    first, second = placed[contact.first], placed[contact.second]
+    pocket: PlaneSide | None = None
+    if spec.with_ == "pocket screws":
+        pocket = _pocket_side(spec, first, log)
+        if pocket is None:
+            return ()
+    elif contact.first_side >= 0:
+        log.add(
+            "J109",
+            spec.place,
+            joint=spec.id,
+            why=f"face screws start in a face, but `{contact.first}` touches `{contact.second}` "
+            "with an edge",
+            hint="name the two the other way round, or use pocket screws",
+        )
+        return ()
+    line = _screw_line(contact, first, second, pocket)
+    spots = find_spots(line, spec) if line is not None else ()
+    if line is None or not spots:
+        length = 0.0 if line is None else line.length_mm
+        needed = LEAST_END_MM * 2 if spec.ends_mm is None else spec.ends_mm * 2
+        log.add(
+            "J106",
+            spec.place,
+            joint=spec.id,
+            length=format_both(length, edition.system),
+            needed=f"more than {format_both(needed, edition.system)}",
+        )
+        return ()
+    axes = [_axis(first, contact, pocket, point_at(line, spot)) for spot in spots]
+    screw = _screw_for(spec, edition, first, second, contact, axes[0], log)
+    if screw is None:
+        return ()
+    return tuple(
+        Drive(
+            joint=spec,
+            contact=contact,
+            first=first,
+            second=second,
+            axis=axis,
+            screw=screw,
+            pocket=pocket,
+            from_start_mm=spot,
+            line_mm=line.length_mm,
+        )
+        for axis, spot in zip(axes, spots, strict=True)
+    )
+
+
+def _best_contact(
+    spec: JointSpec, contacts: tuple[Contact, ...], first: str, other: str
+) -> Contact | None:
+    """Return the largest contact of two pieces, of the kind the joint needs where there is one."""
+    both = [c for c in contacts if {c.first, c.second} == {first, other}]
+    if not both:
+        return None
+
+    def rank(contact: Contact) -> tuple[bool, float]:
+        side = contact.first_side if contact.first == first else contact.second_side
+        by_edge = side >= 0
+        suits = spec.with_ == "glue" or by_edge == (spec.with_ == "pocket screws")
+        return (suits, contact.area_mm2)
+
+    return max(both, key=rank)
+
+
+def _turned(contact: Contact, first: str) -> Contact:
+    """Return the contact with the given piece as its first."""
+    if contact.first == first:
+        return contact
+    return Contact(
+        first=contact.second,
+        second=contact.first,
+        first_side=contact.second_side,
+        second_side=contact.first_side,
+        outline=tuple(reversed(contact.outline)),
+        normal=scale(contact.normal, -1.0),
+        area_mm2=contact.area_mm2,
+    )
+
+
+def _common_name(names: tuple[str, ...]) -> str:
+    return names[0].split("[")[0].split(".")[0] if names else "nothing"
+
+
+def _pocket_side(spec: JointSpec, first: PlacedPiece, log: ProblemLog) -> PlaneSide | None:
+    side = face_named(first, spec.pockets)
+    if side is None:
+        faces = [word for number, word in first.piece.words if number < 0]
+        log.add(
+            "J109",
+            spec.place,
+            joint=spec.id,
+            why=f"`{first.piece.name}` has no face `{spec.pockets}` to bore pockets in",
+            hint=f"its faces are {' and '.join(sorted(faces))}",
+        )
+    return side
+
+
+def _screw_line(
+    contact: Contact, first: PlacedPiece, second: PlacedPiece, pocket: PlaneSide | None
+) -> MiddleLine | None:
+    """Return the line the screws cross the contact on.
+
+    Pocket screws leave the first board at the middle of its thickness; face screws meet the
+    middle of the second board's edge; two faces lying flat are screwed along their middle.
+    """
+    if pocket is not None:
+        return _edge_middle(contact, first, contact.first_side)
+    if contact.second_side >= 0:
+        return _edge_middle(contact, second, contact.second_side)
+    return find_long_middle(contact)
+
+
+def _edge_middle(contact: Contact, placed: PlacedPiece, number: int) -> MiddleLine | None:
+    side = side_of(placed, number)
+    face = placed.piece.frame.z
+    direction = unit(cross(side.normal, face))
+    if min(direction) < -max(direction):
+        direction = scale(direction, -1.0)
+    count = len(side.outer)
+    middle = scale(_sum_of(side.outer), 1.0 / count)
+    return find_middle_line(contact, _on_half(placed, side, middle), direction)
+
+
+def _sum_of(points: tuple[Vec3, ...]) -> Vec3:
+    return (sum(p[0] for p in points), sum(p[1] for p in points), sum(p[2] for p in points))
+
+
+def _on_half(placed: PlacedPiece, side: PlaneSide, point: Vec3) -> Vec3:
+    """Return the point of an edge's plane nearest to a point that lies at half the thickness."""
+    frame = placed.piece.frame
+    lift = placed.part.thickness_mm / 2 - frame.to_local(point)[2]
+    up = subtract(frame.z, scale(side.normal, dot(frame.z, side.normal)))
+    rise = norm(up)
+    return subtract(point, scale(up, -lift / (rise * rise)))
+
+
+def _axis(first: PlacedPiece, contact: Contact, pocket: PlaneSide | None, at: Vec3) -> Axis:
+    if pocket is None:
+        return face_axis(first, contact, at)
+    return pocket_axis(first, contact, pocket, at)
+
+
+def _screw_for(
+    spec: JointSpec,
+    edition: Edition,
+    first: PlacedPiece,
+    second: PlacedPiece,
+    contact: Contact,
+    axis: Axis,
+    log: ProblemLog,
+) -> Screw | None:
+    if spec.screw:
+        return edition.catalogue.screws[spec.screw]
+    kind = SCREW_KINDS[spec.with_]
+    screws = find_screws(edition, kind, first.part.thickness_mm)
+    if not screws:
+        thickness = format_both(first.part.thickness_mm, edition.system)
+        log.add("J102", spec.place, kind=kind, thickness=thickness)
+        return None
+    return choose_screw(screws, second, contact.second_side, axis)
