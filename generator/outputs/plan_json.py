@@ -1,0 +1,239 @@
+"""The plan for programs: plan.json, in mm and degrees, as `plan_schema` describes it.
+
+Sizes are rounded to 0.001 mm and angles to 0.0001 degrees. Corners, frames and directions keep
+six decimals, so that areas and positions worked out from them agree with the plan.
+"""
+
+import json
+from collections.abc import Mapping
+from typing import Any
+
+from generator.geometry.outlines import Outline
+from generator.geometry.vectors import Vec3
+from generator.model.assembly import Mark, Step
+from generator.model.cutting import Cut, Layout, Setting
+from generator.model.edition import Parameter
+from generator.model.joinery import Fastener, Joint
+from generator.model.plan import Plan
+from generator.outputs.part_json import part_to_dict, side_name
+from generator.outputs.plan_schema import FORMAT, GENERATOR, VERSION
+from generator.outputs.rounding import deg, fine, mm, points, vector
+from generator.problems import Problem
+
+Json = dict[str, Any]
+
+PARAMETER_UNITS = {"length": "mm", "angle": "deg", "number": "", "truth": "yes/no"}
+
+
+def plan_json(plan: Plan) -> bytes:
+    """Return plan.json: UTF-8, indented, keys in the order of the schema."""
+    text = json.dumps(plan_to_dict(plan), ensure_ascii=False, indent=1, allow_nan=False)
+    return (text + "\n").encode("utf-8")
+
+
+def plan_to_dict(plan: Plan) -> Json:
+    """Return a plan as numbers, words, lists and dicts, everything in a fixed order."""
+    story = plan.edition.story
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "generator": GENERATOR,
+        "plan": story.slug,
+        "edition": plan.edition.system,
+        "revision": story.revision,
+        "date": story.date,
+        "title": story.title,
+        "parameters": {one.name: _parameter(one) for one in plan.edition.parameters},
+        "parts": [part_to_dict(plan, part) for part in plan.parts.parts],
+        "sheets": [_sheet(plan, layout) for layout in plan.cutting.layouts],
+        "boards": [],
+        "settings": [_setting(setting) for setting in plan.cutting.settings],
+        "joints": [row for joint in plan.joinery.joints for row in _joints(plan, joint)],
+        "fasteners": _fasteners(plan),
+        "steps": [_step(plan, step) for step in plan.assembly.steps],
+        "shopping": [
+            {"item": one.item, "quantity": mm(one.quantity), "unit": one.unit, "note": one.note}
+            for one in plan.shopping
+        ],
+        "checks": [_check(problem) for problem in plan.problems],
+        "figures": _figures(plan),
+    }
+
+
+def _parameter(parameter: Parameter) -> Json:
+    quantity = parameter.quantity
+    value: float | bool = fine(float(quantity))
+    if quantity.kind == "truth":
+        value = bool(quantity.value)
+    return {"value": value, "unit": PARAMETER_UNITS[quantity.kind], "says": parameter.says}
+
+
+def _sheet(plan: Plan, layout: Layout) -> Json:
+    need = next(one for one in plan.cutting.needs if one.stock.name == layout.stock.name)
+    return {
+        "number": layout.number,
+        "stock": layout.stock.name,
+        "material": layout.stock.sheet.name,
+        "size": layout.size.name,
+        "size_mm": [mm(layout.size.length_mm), mm(layout.size.width_mm)],
+        "thickness_mm": mm(layout.stock.sheet.thickness_mm),
+        "has_grain": layout.stock.sheet.has_grain,
+        "trim_mm": [mm(value) for value in layout.trim_mm],
+        "kerf_mm": mm(layout.kerf_mm),
+        "price": None,
+        "placements": [
+            {
+                "label": one.label,
+                "copy": one.copy,
+                "x_mm": mm(one.x_mm),
+                "y_mm": mm(one.y_mm),
+                "length_mm": mm(one.length_mm),
+                "width_mm": mm(one.width_mm),
+                "turned": one.turned,
+            }
+            for one in layout.placements
+        ],
+        "cuts": [_cut(cut) for cut in layout.cuts],
+        "offcuts": [
+            {
+                "x_mm": mm(one.x_mm),
+                "y_mm": mm(one.y_mm),
+                "length_mm": mm(one.length_mm),
+                "width_mm": mm(one.width_mm),
+            }
+            for one in layout.offcuts
+        ],
+        "used": round(layout.used, 4),
+        "proved_least": need.proved_least,
+    }
+
+
+def _cut(cut: Cut) -> Json:
+    return {
+        "order": cut.order,
+        "setting": cut.setting,
+        "kind": cut.kind,
+        "setting_mm": mm(cut.setting_mm),
+        "from": [mm(value) for value in cut.start],
+        "to": [mm(value) for value in cut.end],
+        "of": cut.of,
+        "frees": cut.frees,
+    }
+
+
+def _setting(setting: Setting) -> Json:
+    return {
+        "order": setting.order,
+        "kind": setting.kind,
+        "value_mm": mm(setting.value_mm),
+        "tilt_deg": deg(setting.tilt_deg),
+        "mitre_deg": deg(setting.mitre_deg),
+        "pieces": list(setting.pieces),
+        "where": [setting.where] if setting.where else [],
+        "cuts": setting.cuts,
+    }
+
+
+def _joints(plan: Plan, joint: Joint) -> list[Json]:
+    """Return one entry for each pair of pieces, with the screws that pass through both."""
+    through = {one.id: one.through for one in plan.joinery.fasteners}
+    return [
+        {
+            "id": joint.id,
+            "between": list(pair),
+            "with": joint.with_,
+            "glue": joint.glue,
+            "fasteners": [
+                name for name in joint.fasteners if all(piece in through[name] for piece in pair)
+            ],
+        }
+        for pair in joint.between
+    ]
+
+
+def _fasteners(plan: Plan) -> list[Json]:
+    steps = {name: step.order for step in plan.assembly.steps for name in step.fasteners}
+    return [_fastener(one, steps) for one in plan.joinery.fasteners]
+
+
+def _fastener(fastener: Fastener, steps: Mapping[str, int]) -> Json:
+    screw = fastener.screw
+    return {
+        "id": fastener.id,
+        "joint": fastener.joint,
+        "kind": screw.kind,
+        "size": screw.name,
+        "diameter_mm": mm(screw.diameter_mm),
+        "length_mm": mm(screw.length_mm),
+        "head_mm": _at(fastener.head),
+        "tip_mm": _at(fastener.tip),
+        "direction": vector(fastener.direction),
+        "through": list(fastener.through),
+        "step": steps.get(fastener.id),
+        "hidden": fastener.hidden,
+    }
+
+
+def _step(plan: Plan, step: Step) -> Json:
+    return {
+        "order": step.order,
+        "title": step.title,
+        "parts": list(step.pieces),
+        "present": list(step.present),
+        "fasteners": list(step.fasteners),
+        "glued": [list(pair) for pair in step.glued],
+        "subassembly": step.apart or None,
+        "joins": list(step.joins),
+        "says": step.says,
+        "cautions": list(step.cautions),
+        "marks": [_mark(plan, mark) for mark in step.marks],
+    }
+
+
+def _mark(plan: Plan, mark: Mark) -> Json:
+    return {
+        "on": mark.label,
+        "copies": list(mark.copies),
+        "side": side_name(plan.parts.part(mark.label), mark.side),
+        "mate": mark.mate,
+        "outline_mm": points(Outline(mark.outline)),
+        "edge": mark.edge,
+        "from_mm": mm(mark.from_mm),
+        "to_mm": mm(mark.to_mm),
+    }
+
+
+def _check(problem: Problem) -> Json:
+    place = problem.place
+    where = "" if place is None else f"{place.file}:{place.line}"
+    if place is not None and place.key:
+        where = f"{where} {place.key}"
+    return {
+        "code": problem.code,
+        "level": problem.level,
+        "what": problem.what,
+        "where": where,
+        "accepted": None,
+    }
+
+
+def _figures(plan: Plan) -> Json:
+    parts, cutting = plan.parts, plan.cutting
+    low, high = parts.low, parts.high
+    return {
+        "overall_mm": [mm(high[axis] - low[axis]) for axis in range(3)],
+        "mass_kg": mm(parts.mass_kg),
+        "center_mm": _at(parts.center),
+        "parts": len(parts.parts),
+        "pieces": len(parts.pieces()),
+        "sheets": len(cutting.layouts),
+        "cuts": sum(len(layout.cuts) for layout in cutting.layouts),
+        "settings": len(cutting.settings),
+        "screws": len(plan.joinery.fasteners),
+        "holes": len(plan.joinery.holes),
+        "steps": len(plan.assembly.steps),
+    }
+
+
+def _at(point: Vec3) -> list[float]:
+    return [mm(value) for value in point]

@@ -1,0 +1,299 @@
+"""The published JSON Schema of plan.json (draft 2020-12), built from short rows."""
+
+import json
+from typing import Any
+
+FORMAT = "kerfolio-plan"
+VERSION = 1
+GENERATOR = "kerfolio 0.1.0"
+SCHEMA_NAME = f"plan-{VERSION}.schema.json"
+
+Json = dict[str, Any]
+
+TEXT: Json = {"type": "string"}
+NUMBER: Json = {"type": "number"}
+SIZE: Json = {"type": "number", "minimum": 0}
+COUNT: Json = {"type": "integer", "minimum": 0}
+ORDER: Json = {"type": "integer", "minimum": 1}
+TRUTH: Json = {"type": "boolean"}
+LABEL: Json = {"type": "string", "pattern": "^[A-Z]+$"}
+TILT: Json = {"type": "number", "minimum": 0, "exclusiveMaximum": 90}
+
+
+def schema_json() -> bytes:
+    """Return the schema file: UTF-8, indented."""
+    return (json.dumps(plan_schema(), indent=1, ensure_ascii=False) + "\n").encode("utf-8")
+
+
+def plan_schema() -> Json:
+    """Return the schema of a whole plan."""
+    schema = _record(
+        format={"const": FORMAT},
+        version={"const": VERSION},
+        generator=TEXT,
+        plan={"type": "string", "pattern": "^[a-z0-9-]+$"},
+        edition={"enum": ["imperial", "metric"]},
+        revision=TEXT,
+        date=TEXT,
+        title=TEXT,
+        parameters={
+            "type": "object",
+            "additionalProperties": _record(
+                value={"type": ["number", "boolean"]},
+                unit={"enum": ["mm", "deg", "", "yes/no"]},
+                says=TEXT,
+            ),
+        },
+        parts=_list(_part()),
+        sheets=_list(_sheet()),
+        boards={"type": "array", "maxItems": 0, "description": "Kept for solid wood."},
+        settings=_list(_setting()),
+        joints=_list(_joint()),
+        fasteners=_list(_fastener()),
+        steps=_list(_step()),
+        shopping=_list(_record(item=TEXT, quantity=SIZE, unit=TEXT, note=TEXT)),
+        checks=_list(_check()),
+        figures=_figures(),
+    )
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "$id": f"https://kerfolio.example/schema/{SCHEMA_NAME}",
+        "title": "A furniture plan",
+        "description": "One design computed in one edition; lengths in mm, angles in degrees. "
+        "The room has x to the right, y to the back, z up, origin at the front left on the floor.",
+        **schema,
+    }
+
+
+def _part() -> Json:
+    part = _record(
+        label=LABEL,
+        name=TEXT,
+        title=TEXT,
+        count=ORDER,
+        stock=TEXT,
+        material=TEXT,
+        thickness_mm=SIZE,
+        length_mm=SIZE,
+        width_mm=SIZE,
+        blank_mm=_tuple(SIZE, 2),
+        blank_count=ORDER,
+        allowance_mm=_tuple(SIZE, 4),
+        shown=_tuple(TEXT, 2),
+        grain={"enum": ["along", "either", "any"]},
+        section=TEXT,
+        faces=_record(A=TEXT, B=TEXT),
+        outline_mm=_list(_tuple(NUMBER, 2)),
+        outline_b_mm=_list(_tuple(NUMBER, 2)),
+        bulges=_list(NUMBER),
+        area_mm2=_tuple(SIZE, 2),
+        edges=_list(_edge()),
+        features=_list({"oneOf": [_corner(), _opening()]}),
+        holes=_list(_hole()),
+        volume_mm3=SIZE,
+        mass_kg=SIZE,
+        placed=_list(_record(name=TEXT, copy=ORDER, frame=_tuple(_tuple(NUMBER, 4), 4))),
+    )
+    notes = {
+        "length_mm": "Along the grain, long point to long point.",
+        "outline_mm": "Corners of face A (z = 0), counter-clockwise, first not repeated.",
+        "outline_b_mm": "Corners of face B (z = thickness) in the same order.",
+        "bulges": "For every side of both outlines tan(angle / 4) of its arc; 0 is straight.",
+        "area_mm2": "Of face A and face B, arcs counted exactly, openings taken off.",
+        "allowance_mm": "Left over on the blank at the least x, greatest x, least y, greatest y.",
+    }
+    for name, note in notes.items():
+        part["properties"][name] = {**part["properties"][name], "description": note}
+    return part
+
+
+def _edge() -> Json:
+    return _record(
+        name=TEXT,
+        kind={"enum": ["end", "edge", "corner"]},
+        **{"from": _tuple(NUMBER, 2)},
+        to=_tuple(NUMBER, 2),
+        bulge=NUMBER,
+        radius_mm=SIZE,
+        tilt_deg=TILT,
+        mitre_deg=SIZE,
+        long_face={"enum": ["A", "B", ""]},
+        meets=TEXT,
+    )
+
+
+def _corner() -> Json:
+    kinds = {"enum": ["clip", "round"]}
+    return _record(kind=kinds, name=TEXT, size_mm=_tuple(SIZE, 2), radius_mm=SIZE)
+
+
+def _opening() -> Json:
+    return _record(
+        kind={"enum": ["hole", "slot"]},
+        center_mm=_tuple(NUMBER, 2),
+        size_mm={"type": "array", "items": SIZE, "minItems": 1, "maxItems": 2},
+        along={"enum": ["length", "width"]},
+    )
+
+
+def _hole() -> Json:
+    return _record(
+        piece=TEXT,
+        copy=ORDER,
+        fastener=TEXT,
+        kind={"enum": ["pocket", "clearance", "pilot"]},
+        side=TEXT,
+        at_mm=_tuple(NUMBER, 3),
+        direction=_tuple(NUMBER, 3),
+        diameter_mm=SIZE,
+        depth_mm={"type": ["number", "null"], "minimum": 0},
+        countersink_mm=SIZE,
+    )
+
+
+def _sheet() -> Json:
+    return _record(
+        number=ORDER,
+        stock=TEXT,
+        material=TEXT,
+        size=TEXT,
+        size_mm=_tuple(SIZE, 2),
+        thickness_mm=SIZE,
+        has_grain=TRUTH,
+        trim_mm=_tuple(SIZE, 4),
+        kerf_mm=SIZE,
+        price={"type": ["number", "null"], "minimum": 0},
+        placements=_list(
+            _record(
+                label=LABEL,
+                copy=ORDER,
+                x_mm=SIZE,
+                y_mm=SIZE,
+                length_mm=SIZE,
+                width_mm=SIZE,
+                turned=TRUTH,
+            )
+        ),
+        cuts=_list(_cut()),
+        offcuts=_list(_record(x_mm=SIZE, y_mm=SIZE, length_mm=SIZE, width_mm=SIZE)),
+        used={"type": "number", "minimum": 0, "maximum": 1},
+        proved_least=TRUTH,
+    )
+
+
+def _cut() -> Json:
+    return _record(
+        order=ORDER,
+        setting=ORDER,
+        kind={"enum": ["trim", "rip", "crosscut"]},
+        setting_mm=SIZE,
+        **{"from": _tuple(NUMBER, 2)},
+        to=_tuple(NUMBER, 2),
+        of=TEXT,
+        frees=TEXT,
+    )
+
+
+def _setting() -> Json:
+    return _record(
+        order=ORDER,
+        kind={"enum": ["trim", "rip", "crosscut", "bevel", "angle", "round", "bore"]},
+        value_mm=SIZE,
+        tilt_deg=TILT,
+        mitre_deg=SIZE,
+        pieces=_list(LABEL),
+        where=_list(TEXT),
+        cuts=COUNT,
+    )
+
+
+def _joint() -> Json:
+    return _record(
+        id=TEXT,
+        between=_tuple(TEXT, 2),
+        **{"with": {"enum": ["pocket screws", "face screws", "glue"]}},
+        glue=TRUTH,
+        fasteners=_list(TEXT),
+    )
+
+
+def _fastener() -> Json:
+    return _record(
+        id=TEXT,
+        joint=TEXT,
+        kind={"enum": ["pocket screw", "face screw"]},
+        size=TEXT,
+        diameter_mm=SIZE,
+        length_mm=SIZE,
+        head_mm=_tuple(NUMBER, 3),
+        tip_mm=_tuple(NUMBER, 3),
+        direction=_tuple(NUMBER, 3),
+        through=_list(TEXT),
+        step={"type": ["integer", "null"], "minimum": 1},
+        hidden=TRUTH,
+    )
+
+
+def _step() -> Json:
+    return _record(
+        order=ORDER,
+        title=TEXT,
+        parts=_list(TEXT),
+        present=_list(TEXT),
+        fasteners=_list(TEXT),
+        glued=_list(_tuple(TEXT, 2)),
+        subassembly={"type": ["string", "null"]},
+        joins=_list(TEXT),
+        says=TEXT,
+        cautions=_list(TEXT),
+        marks=_list(
+            _record(
+                on=LABEL,
+                copies=_list(TEXT),
+                side=TEXT,
+                mate=LABEL,
+                outline_mm=_list(_tuple(NUMBER, 2)),
+                edge=TEXT,
+                from_mm=NUMBER,
+                to_mm=NUMBER,
+            )
+        ),
+    )
+
+
+def _check() -> Json:
+    return _record(
+        code={"type": "string", "pattern": "^[A-Z][0-9]{3}$"},
+        level={"enum": ["error", "warning"]},
+        what=TEXT,
+        where=TEXT,
+        accepted={"type": ["string", "null"], "description": "The maker's reason, if accepted."},
+    )
+
+
+def _figures() -> Json:
+    counts = ("parts", "pieces", "sheets", "cuts", "settings", "screws", "holes", "steps")
+    return _record(
+        overall_mm=_tuple(SIZE, 3),
+        mass_kg=SIZE,
+        center_mm=_tuple(NUMBER, 3),
+        **dict.fromkeys(counts, COUNT),
+    )
+
+
+def _record(**properties: Json) -> Json:
+    """Return the schema of an object that has exactly these keys."""
+    return {
+        "type": "object",
+        "properties": properties,
+        "required": list(properties),
+        "additionalProperties": False,
+    }
+
+
+def _list(items: Json) -> Json:
+    return {"type": "array", "items": items}
+
+
+def _tuple(items: Json, length: int) -> Json:
+    return {"type": "array", "items": items, "minItems": length, "maxItems": length}
