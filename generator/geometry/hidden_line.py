@@ -1,0 +1,187 @@
+"""Which edges of solids are seen from one side, exactly, and which lie behind something.
+
+Every edge is cut by every face that looks towards the eye:
+
+             face                     The edge's line crosses the loops of the face an even
+           ________                   number of times; between the 1st and 2nd crossing, the
+     e    |        |                  3rd and 4th ... the face covers it. There the edge is
+    ------+--------+------ edge       hidden where the face's plane is nearer than the edge.
+          |________|                  Solids touch, but do not stand inside each other.
+
+A corner that lies on the edge's line counts as on its left, always: the line is thought moved to
+the right by less than anybody can see, so that edges behind edges are covered once, not by chance.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from generator.geometry.lines import Segment, subtract_segments, unite_segments
+from generator.geometry.projection import Floats, Ints, Mesh, Seen, Truths, View, look_at
+from generator.geometry.tolerance import DEPTH_MM, SAME_PLANE_MM, SAME_POINT_MM
+from generator.geometry.vectors import Vec2
+
+Interval = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Edges:
+    """Edges on paper in mm; each line once, the solid named first keeps it.
+
+    Attributes:
+        visible: What the eye sees.
+        hidden: What is behind something and under no visible line.
+    """
+
+    visible: tuple[Segment, ...]
+    hidden: tuple[Segment, ...]
+
+
+def find_edges(mesh: Mesh, view: View) -> Edges:
+    """Return the creases and silhouettes of solids, visible and hidden."""
+    seen = look_at(mesh, view)
+    drawn, open_to_eye = _choose_edges(mesh, seen)
+    covers = _find_covers(mesh, seen, drawn[open_to_eye])
+    visible: list[Segment] = []
+    hidden: list[Segment] = []
+    rank = 0
+    for edge, is_open in zip(drawn, open_to_eye, strict=True):
+        start, end, face, _ = mesh.edges[edge]
+        line = (_flat(seen.points[start]), _flat(seen.points[end]))
+        owner = int(mesh.owners[face])
+        length = float(np.hypot(line[1][0] - line[0][0], line[1][1] - line[0][1]))
+        covered = [(0.0, length)]
+        if is_open:
+            covered = covers[rank]
+            rank += 1
+            visible += _pieces(line, length, _gaps(covered, length), owner)
+        hidden += _pieces(line, length, covered, owner)
+    shown = unite_segments(visible)
+    return Edges(shown, subtract_segments(unite_segments(hidden), shown))
+
+
+def _choose_edges(mesh: Mesh, seen: Seen) -> tuple[Ints, Truths]:
+    """Return the edges to draw, and of each whether one of its faces looks towards the eye."""
+    one = seen.front[mesh.edges[:, 2]]
+    alone = mesh.edges[:, 3] < 0
+    other = np.where(alone, False, seen.front[mesh.edges[:, 3]])
+    across = seen.points[mesh.edges[:, 1], :2] - seen.points[mesh.edges[:, 0], :2]
+    long = np.hypot(across[:, 0], across[:, 1]) > SAME_PLANE_MM
+    drawn = np.flatnonzero(long & (~mesh.smooth | (one != other)))
+    return drawn, (one | other)[drawn]
+
+
+def _find_covers(mesh: Mesh, seen: Seen, edges: Ints) -> list[list[Interval]]:
+    """Return for every edge the stretches that something nearer covers, in order, in mm."""
+    covers: list[list[Interval]] = [[] for _ in edges]
+    start, end = seen.points[mesh.edges[edges, 0]], seen.points[mesh.edges[edges, 1]]
+    which, faces = _find_pairs(mesh, seen, edges, start, end)
+    pair, t = _find_crossings(mesh, seen, which, faces, start, end)
+    length = np.hypot(*(end - start)[:, :2].T)[which]
+    first, last = pair[0::2], t[0::2]
+    low, high = np.maximum(last, 0.0), np.minimum(t[1::2], length[first])
+    keep = high - low > SAME_POINT_MM / 10
+    first, low, high = first[keep], low[keep], high[keep]
+    nearer_low = _nearness(seen, which, faces, start, end, first, low)
+    nearer_high = _nearness(seen, which, faces, start, end, first, high)
+    span, rise = high - low, nearer_high - nearer_low
+    with np.errstate(divide="ignore", invalid="ignore"):
+        zero = low - nearer_low * span / rise
+    low, high = np.where(nearer_low < 0, zero, low), np.where(nearer_high < 0, zero, high)
+    behind = np.maximum(nearer_low, nearer_high) > DEPTH_MM
+    rows = np.lexsort((low[behind], which[first[behind]]))
+    for i, a, b in zip(
+        which[first[behind]][rows], low[behind][rows], high[behind][rows], strict=True
+    ):
+        _add_interval(covers[i], float(a), float(b))
+    return covers
+
+
+def _find_pairs(
+    mesh: Mesh, seen: Seen, edges: Ints, start: Floats, end: Floats
+) -> tuple[Ints, Ints]:
+    """Return pairs of an edge (by its row) and a face that may cover some of it."""
+    front = np.flatnonzero(seen.front)
+    low, high = np.minimum(start, end), np.maximum(start, end)
+    may = np.ones((len(edges), len(front)), dtype=np.bool_)
+    for axis in (0, 1):
+        may &= low[:, None, axis] < seen.high[None, front, axis]
+        may &= high[:, None, axis] > seen.low[None, front, axis]
+    may &= low[:, None, 2] + DEPTH_MM < seen.high[None, front, 2]
+    for column in (2, 3):
+        may &= mesh.edges[edges, column][:, None] != front[None, :]
+    rows, columns = np.nonzero(may)
+    return rows, front[columns]
+
+
+def _find_crossings(
+    mesh: Mesh, seen: Seen, which: Ints, faces: Ints, start: Floats, end: Floats
+) -> tuple[Ints, Floats]:
+    """Return where the lines of edges cross the sides of faces: pair and mm from the start.
+
+    Sorted by pair and place; every pair has an even number of crossings.
+    """
+    counts = mesh.counts[faces]
+    pair = np.repeat(np.arange(len(faces)), counts)
+    ahead = np.cumsum(counts) - counts
+    corner = mesh.starts[faces][pair] + np.arange(len(pair)) - ahead[pair]
+    edge = which[pair]
+    origin = start[edge, :2]
+    along = end[edge, :2] - origin
+    along /= np.hypot(along[:, 0], along[:, 1])[:, None]
+    a = seen.points[corner, :2] - origin
+    b = seen.points[mesh.follows[corner], :2] - origin
+    left_a = along[:, 0] * a[:, 1] - along[:, 1] * a[:, 0] + SAME_POINT_MM / 10
+    left_b = along[:, 0] * b[:, 1] - along[:, 1] * b[:, 0] + SAME_POINT_MM / 10
+    crossing = np.flatnonzero((left_a >= 0) != (left_b >= 0))
+    far_a, far_b = np.sum(along * a, axis=1)[crossing], np.sum(along * b, axis=1)[crossing]
+    part = left_a[crossing] / (left_a[crossing] - left_b[crossing])
+    t = far_a + (far_b - far_a) * part
+    order = np.lexsort((t, pair[crossing]))
+    return pair[crossing][order], t[order]
+
+
+def _nearness(
+    seen: Seen, which: Ints, faces: Ints, start: Floats, end: Floats, pair: Ints, t: Floats
+) -> Floats:
+    """Return how much nearer than the edge the plane of the face is, ``t`` mm from the start."""
+    edge = which[pair]
+    step = end[edge] - start[edge]
+    at = start[edge] + step * (t / np.hypot(step[:, 0], step[:, 1]))[:, None]
+    slopes = seen.slopes[faces[pair]]
+    return slopes[:, 0] * at[:, 0] + slopes[:, 1] * at[:, 1] + slopes[:, 2] - at[:, 2]
+
+
+def _add_interval(covered: list[Interval], low: float, high: float) -> None:
+    """Add a stretch that starts no earlier than the last one."""
+    if covered and low <= covered[-1][1] + SAME_PLANE_MM:
+        covered[-1] = (covered[-1][0], max(covered[-1][1], high))
+    else:
+        covered.append((low, high))
+
+
+def _gaps(covered: Iterable[Interval], length: float) -> Iterator[Interval]:
+    reached = 0.0
+    for low, high in covered:
+        yield (reached, low)
+        reached = high
+    yield (reached, length)
+
+
+def _pieces(
+    line: tuple[Vec2, Vec2], length: float, stretches: Iterable[Interval], owner: int
+) -> Iterator[Segment]:
+    (x0, y0), (x1, y1) = line
+    for low, high in stretches:
+        if high - low > SAME_PLANE_MM:
+            a, b = low / length, high / length
+            yield Segment(
+                (x0 + (x1 - x0) * a, y0 + (y1 - y0) * a),
+                (x0 + (x1 - x0) * b, y0 + (y1 - y0) * b),
+                owner,
+            )
+
+
+def _flat(point: Floats) -> Vec2:
+    return (float(point[0]), float(point[1]))

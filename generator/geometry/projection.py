@@ -1,0 +1,206 @@
+"""Views along parallel lines of sight, and solids prepared to be looked at.
+
+A view has three directions of length 1 in the room: right and up on the paper, and towards the
+eye. A projected point is (across, up, nearness): the greater the third number, the nearer it is.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from generator.geometry.frames import Frame
+from generator.geometry.slabs import Face
+from generator.geometry.tolerance import PARALLEL_SINE, SAME_POINT_MM
+from generator.geometry.vectors import UP, Vec3, cross, dot, scale, subtract, unit
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.intp]
+Truths = npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """Directions in the room: right and up on the paper, and towards the eye."""
+
+    right: Vec3
+    up: Vec3
+    eye: Vec3
+
+    def project(self, point: Vec3) -> Vec3:
+        """Return a point as (across, up, nearness)."""
+        return (dot(self.right, point), dot(self.up, point), dot(self.eye, point))
+
+
+@dataclass(frozen=True, slots=True)
+class Solid:
+    """A closed solid in the room, known by its name."""
+
+    name: str
+    faces: tuple[Face, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Mesh:
+    """Many solids as arrays: the corners of all loops, face after face.
+
+    Attributes:
+        names: Of the solids.
+        points: (n, 3) corners in the room.
+        follows: (n,) index of the next corner of the same loop.
+        starts: (m,) index of the first corner of every face.
+        counts: (m,) number of corners of every face.
+        normals: (m, 3) outward.
+        owners: (m,) index of the solid.
+        sides: (m,) `Face.edge`.
+        edges: (k, 4) start and end corner, one face, other face or -1; every edge once.
+        smooth: (k,) whether the edge is only a chord line of an arc.
+        loops: First corner and number of corners of every loop, outer loop first, by face.
+    """
+
+    names: tuple[str, ...]
+    points: Floats
+    follows: Ints
+    starts: Ints
+    counts: Ints
+    normals: Floats
+    owners: Ints
+    sides: tuple[int, ...]
+    edges: Ints
+    smooth: Truths
+    loops: tuple[tuple[tuple[int, int], ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A mesh looked at from one side.
+
+    Attributes:
+        points: (n, 3) across, up, nearness of every corner.
+        front: (m,) whether a face looks towards the eye.
+        slopes: (m, 3) nearness of a face's plane is ``slopes . (across, up, 1)``; only of use for
+            faces that look towards the eye.
+        low: (m, 3) least across, up, nearness of every face.
+        high: (m, 3) greatest.
+    """
+
+    points: Floats
+    front: Truths
+    slopes: Floats
+    low: Floats
+    high: Floats
+
+
+def view_from(eye: Vec3, up: Vec3 = UP) -> View:
+    """Return the view from a direction; ``up`` is what should rise on the paper."""
+    towards = unit(eye)
+    right = unit(cross(up, towards))
+    return View(right, cross(towards, right), towards)
+
+
+def place_solid(name: str, faces: Iterable[Face], frame: Frame) -> Solid:
+    """Return a solid given in a frame of its own as it stands in the room."""
+    placed = tuple(
+        Face(
+            tuple(frame.to_world(point) for point in face.outer),
+            tuple(tuple(frame.to_world(point) for point in hole) for hole in face.holes),
+            frame.direction(face.normal),
+            face.edge,
+            face.smooth,
+        )
+        for face in faces
+    )
+    return Solid(name, placed)
+
+
+def move_solid(solid: Solid, vector: Vec3) -> Solid:
+    """Return a solid somewhere else in the room."""
+    return place_solid(solid.name, solid.faces, Frame(vector))
+
+
+def build_mesh(solids: Sequence[Solid]) -> Mesh:
+    """Return solids as arrays, ready for any number of views."""
+    points: list[Vec3] = []
+    follows: list[int] = []
+    loops: list[tuple[tuple[int, int], ...]] = []
+    owners: list[int] = []
+    faces = [face for solid in solids for face in solid.faces]
+    for index, solid in enumerate(solids):
+        owners += [index] * len(solid.faces)
+    for face in faces:
+        spans = []
+        for loop in (face.outer, *face.holes):
+            first, count = len(points), len(loop)
+            points += loop
+            follows += [first + (i + 1) % count for i in range(count)]
+            spans.append((first, count))
+        loops.append(tuple(spans))
+    edges, smooth = _find_edges(points, follows, owners, faces)
+    return Mesh(
+        names=tuple(solid.name for solid in solids),
+        points=np.array(points, dtype=np.float64).reshape(-1, 3),
+        follows=np.array(follows, dtype=np.intp),
+        starts=np.array([spans[0][0] for spans in loops], dtype=np.intp),
+        counts=np.array([sum(n for _, n in spans) for spans in loops], dtype=np.intp),
+        normals=np.array([face.normal for face in faces], dtype=np.float64).reshape(-1, 3),
+        owners=np.array(owners, dtype=np.intp),
+        sides=tuple(face.edge for face in faces),
+        edges=np.array(edges, dtype=np.intp).reshape(-1, 4),
+        smooth=np.array(smooth, dtype=np.bool_),
+        loops=tuple(loops),
+    )
+
+
+def look_at(mesh: Mesh, view: View) -> Seen:
+    """Return a mesh as seen from one side."""
+    axes = np.array([view.right, view.up, view.eye], dtype=np.float64).T
+    points, normals = mesh.points @ axes, mesh.normals @ axes
+    front = normals[:, 2] > PARALLEL_SINE
+    offsets = np.sum(normals * points[mesh.starts], axis=1)
+    steep = np.where(front, normals[:, 2], 1.0)
+    slopes = np.stack([-normals[:, 0], -normals[:, 1], offsets], axis=1) / steep[:, None]
+    low = np.minimum.reduceat(points, mesh.starts, axis=0)
+    high = np.maximum.reduceat(points, mesh.starts, axis=0)
+    return Seen(points, front, slopes, low, high)
+
+
+Key = tuple[int, tuple[int, ...], tuple[int, ...]]
+
+
+def _find_edges(
+    points: list[Vec3], follows: list[int], owners: list[int], faces: list[Face]
+) -> tuple[list[tuple[int, int, int, int]], list[bool]]:
+    """Return every edge of the solids once, with the faces on both sides of it."""
+    keys = [tuple(round(x / SAME_POINT_MM) for x in point) for point in points]
+    found: dict[Key, int] = {}
+    edges: list[tuple[int, int, int, int]] = []
+    smooth: list[bool] = []
+    corner = 0
+    for index, face in enumerate(faces):
+        count = sum(map(len, (face.outer, *face.holes)))
+        for i in range(count):
+            start = corner + i
+            end = follows[start]
+            is_smooth = i < len(face.smooth) and face.smooth[i]
+            partner = found.pop((owners[index], keys[end], keys[start]), None)
+            if partner is not None:
+                edges[partner] = (*edges[partner][:3], index)
+                flat = _is_flat(faces[edges[partner][2]], face)
+                smooth[partner] = smooth[partner] or is_smooth or flat
+            elif keys[start] != keys[end]:
+                found[(owners[index], keys[start], keys[end])] = len(edges)
+                edges.append((start, end, index, -1))
+                smooth.append(is_smooth)
+        corner += count
+    return edges, smooth
+
+
+def _is_flat(one: Face, other: Face) -> bool:
+    difference = subtract(one.normal, other.normal)
+    return dot(difference, difference) < PARALLEL_SINE * PARALLEL_SINE
+
+
+def opposite(view: View) -> View:
+    """Return the view from the other side, upright as before."""
+    return View(scale(view.right, -1.0), view.up, scale(view.eye, -1.0))

@@ -1,0 +1,164 @@
+"""Which parts of the faces of solids are seen from one side, exactly.
+
+A face is seen but for the shadows that nearer faces throw on it along the line of sight. Face G can
+hide some of face P only if G has points in front of the plane of P and P has points behind the
+plane of G; if the same cannot be said the other way round, all of G counts, else the half of it in
+which its plane is the nearer one.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from generator.geometry.projection import Floats, Ints, Mesh, Seen, Truths, View, look_at
+from generator.geometry.tolerance import DEPTH_MM, SAME_POINT_MM
+from generator.geometry.vectors import Vec2, Vec3
+
+Shapes = npt.NDArray[np.object_]
+
+SMALLEST_MM2 = 1.0
+"""A visible scrap smaller than 1 by 1 mm on the piece itself shows on no drawing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Region:
+    """A part of a face that is seen, in one piece.
+
+    Attributes:
+        owner: Number of the solid.
+        side: `Face.edge` of the face.
+        normal: Of the face, in the room.
+        rings: Outer ring and holes on paper, in mm, first points not repeated.
+        area_mm2: On paper.
+    """
+
+    owner: int
+    side: int
+    normal: Vec3
+    rings: tuple[tuple[Vec2, ...], ...]
+    area_mm2: float
+
+
+def find_regions(mesh: Mesh, view: View) -> tuple[Region, ...]:
+    """Return the visible parts of all faces, in the order of the mesh."""
+    seen = look_at(mesh, view)
+    front = np.flatnonzero(seen.front)
+    shapes = _project_faces(mesh, seen, front)
+    solid = shapely.area(shapes) > SMALLEST_MM2
+    front, shapes = front[solid], shapes[solid]
+    far, near, mixed = _find_covering(mesh, seen, front)
+    covers = shapes[near]
+    for row in np.flatnonzero(mixed):
+        covers[row] = _nearer_half(seen, front[far[row]], front[near[row]], covers[row])
+    visible = _subtract(shapes, covers, far)
+    return tuple(
+        _make_region(mesh, int(face), polygon)
+        for face, shape in zip(front, visible, strict=True)
+        for polygon in shapely.get_parts(shapely.simplify(shape, SAME_POINT_MM))
+        if isinstance(polygon, Polygon) and polygon.area > SMALLEST_MM2
+    )
+
+
+def _project_faces(mesh: Mesh, seen: Seen, faces: Ints) -> Shapes:
+    flat = np.round(seen.points[:, :2], 4)
+    rings: list[Floats] = []
+    owners: list[int] = []
+    for row, face in enumerate(faces):
+        for first, count in mesh.loops[face]:
+            span = np.arange(first, first + count)
+            rings.append(flat[np.append(span, first)])
+            owners.append(row)
+    which = np.repeat(np.arange(len(rings)), [len(ring) for ring in rings])
+    loops = np.asarray(shapely.linearrings(np.concatenate(rings), indices=which))
+    shapes: Shapes = np.asarray(shapely.polygons(loops, indices=np.array(owners)))
+    invalid = ~shapely.is_valid(shapes)
+    shapes[invalid] = shapely.buffer(shapes[invalid], 0.0)
+    return shapes
+
+
+def _find_covering(mesh: Mesh, seen: Seen, front: Ints) -> tuple[Ints, Ints, Truths]:
+    """Return pairs of a face and one that hides some of it, and which pairs go both ways.
+
+    Faces are given by their row in ``front``; of every face the largest cover comes first.
+    """
+    low, high = _heights(mesh, seen, front)
+    over, under = high > DEPTH_MM, low < -DEPTH_MM
+    covering = over & under.T
+    meets = np.ones_like(covering)
+    for axis in (0, 1):
+        a, b = seen.low[front, axis], seen.high[front, axis]
+        meets &= (a[:, None] < b[None, :]) & (b[:, None] > a[None, :])
+    far, near = np.nonzero(covering & meets)
+    mixed = covering.T[far, near]
+    extent = seen.high[front] - seen.low[front]
+    order = np.lexsort((-(extent[:, 0] * extent[:, 1])[near], far))
+    return far[order], near[order], mixed[order]
+
+
+def _heights(mesh: Mesh, seen: Seen, front: Ints) -> tuple[Floats, Floats]:
+    """Return least and greatest height of the corners of face j over the plane of face i."""
+    normals = np.stack(
+        [-seen.slopes[front, 0], -seen.slopes[front, 1], np.ones(len(front))], axis=1
+    )
+    length = np.linalg.norm(normals, axis=1)[:, None]
+    heights = (normals @ seen.points.T - seen.slopes[front, 2][:, None]) / length
+    low = np.minimum.reduceat(heights, mesh.starts, axis=1)[:, front]
+    high = np.maximum.reduceat(heights, mesh.starts, axis=1)[:, front]
+    return low, high
+
+
+def _nearer_half(seen: Seen, far: int, near: int, shape: BaseGeometry) -> BaseGeometry:
+    """Return the part of a projected face in which its plane is nearer than another plane."""
+    a, b, c = (float(x) for x in seen.slopes[near] - seen.slopes[far])
+    steep = math.hypot(a, b)
+    if not steep:
+        return shape
+    low_x, low_y, high_x, high_y = shape.bounds
+    reach = math.hypot(high_x - low_x, high_y - low_y) + 1.0
+    a, b = a / steep, b / steep
+    over = (a * low_x + b * low_y) + c / steep
+    x, y = low_x - a * over, low_y - b * over
+    along_x, along_y, into_x, into_y = -b * reach, a * reach, a * reach, b * reach
+    half = Polygon(
+        (
+            (x - along_x, y - along_y),
+            (x + along_x, y + along_y),
+            (x + along_x + 2 * into_x, y + along_y + 2 * into_y),
+            (x - along_x + 2 * into_x, y - along_y + 2 * into_y),
+        )
+    )
+    return shape.intersection(half)
+
+
+def _subtract(shapes: Shapes, covers: Shapes, far: Ints) -> Shapes:
+    """Take its covers off every shape, one cover of every shape at a time."""
+    left = shapes.copy()
+    starts = np.searchsorted(far, np.arange(len(shapes)))
+    counts = np.searchsorted(far, np.arange(len(shapes)), side="right") - starts
+    for turn in range(int(counts.max(initial=0))):
+        rows = np.flatnonzero((counts > turn) & ~shapely.is_empty(left))
+        cover = covers[starts[rows] + turn]
+        touched = shapely.intersects(left[rows], cover)
+        rows, cover = rows[touched], cover[touched]
+        left[rows] = shapely.difference(left[rows], cover)
+    return left
+
+
+def _make_region(mesh: Mesh, face: int, polygon: Polygon) -> Region:
+    rings = tuple(
+        tuple((float(x), float(y)) for x, y in shapely.get_coordinates(ring)[:-1])
+        for ring in (polygon.exterior, *polygon.interiors)
+    )
+    x, y, z = mesh.normals[face]
+    return Region(
+        int(mesh.owners[face]),
+        mesh.sides[face],
+        (float(x), float(y), float(z)),
+        rings,
+        float(polygon.area),
+    )
