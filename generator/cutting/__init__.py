@@ -1,1 +1,5 @@
 """The cutting room."""
+
+from generator.cutting.stage import plan_cutting
+
+__all__ = ["plan_cutting"]

@@ -1,0 +1,149 @@
+"""Blanks: the rectangles that are sawn from sheets, and parts no sheet can give."""
+
+from generator.cutting.trees import ticks
+from generator.model.catalogue import Sheet
+from generator.model.cutting import Blank
+from generator.model.parts import Edge, Part
+from generator.problems import Note, Problem, ProblemLog
+from generator.units import System, format_both, format_length
+
+ALLOWANCE_MM: dict[System, float] = {"metric": 6.0, "imperial": 6.35}
+"""Left at a side that is bevelled later: 6 mm or 1/4 in. Common practice, no source."""
+
+MOST_COPIES = 500
+MOST_COPIES_IN_ALL = 2000
+
+
+def make_blank(part: Part, system: System) -> Blank:
+    """Return the blank of a part: finished size, and more wherever a bevel follows."""
+    bevelled = {find_side(edge) for edge in part.edges if is_bevel(edge)}
+    left, right, bottom, top = (
+        ALLOWANCE_MM[system] if side in bevelled else 0.0 for side in range(4)
+    )
+    return Blank(
+        label=part.label,
+        count=part.count,
+        length_mm=part.length_mm + left + right,
+        width_mm=part.width_mm + bottom + top,
+        allowance_mm=(left, right, bottom, top),
+    )
+
+
+def is_bevel(edge: Edge) -> bool:
+    """Whether an edge of the outline (no worked corner) is sawn with a tilted blade."""
+    return edge.kind != "corner" and edge.tilt_deg > 0
+
+
+def find_side(edge: Edge) -> int:
+    """Return which side of the part an edge is: 0 x-, 1 x+, 2 y-, 3 y+."""
+    x, y, _ = edge.plane.normal
+    if abs(x) >= abs(y):
+        return 1 if x > 0 else 0
+    return 3 if y > 0 else 2
+
+
+def may_turn(part: Part) -> bool:
+    """Whether the length of a part may lie across the sheet."""
+    return part.grain != "along" or not part.stock.sheet.has_grain
+
+
+def trim_of(sheet: Sheet, kerf_mm: float) -> float:
+    """Return what is taken off every edge of a sheet.
+
+    A trim is never less than the kerf: a blade with wood on one side only wanders (common
+    practice, no source).
+    """
+    return max(sheet.trim_mm, kerf_mm) if sheet.trim_mm > 0 else 0.0
+
+
+def check_counts(parts: tuple[Part, ...]) -> tuple[Problem, ...]:
+    """Return a problem for every part with too many copies, or one for all of them."""
+    log = ProblemLog()
+    for part in parts:
+        if part.count > MOST_COPIES:
+            log.add("N102", part.place, part=part.name, count=part.count, limit=MOST_COPIES)
+    total = sum(part.count for part in parts)
+    if not log.problems and total > MOST_COPIES_IN_ALL:
+        log.add("N102", parts[0].place, part="the whole", count=total, limit=MOST_COPIES_IN_ALL)
+    return tuple(log.problems)
+
+
+def check_size(part: Part, blank: Blank, kerf_mm: float, system: System) -> tuple[Problem, ...]:
+    """Return a problem if no size of the part's sheet holds its blank."""
+    sheet = part.stock.sheet
+    trim = trim_of(sheet, kerf_mm)
+    sizes = [(s.length_mm - 2 * trim, s.width_mm - 2 * trim) for s in sheet.sizes]
+    ways = [(blank.length_mm, blank.width_mm)]
+    if may_turn(part):
+        ways.append((blank.width_mm, blank.length_mm))
+    if any(_fits(way, size) for way in ways for size in sizes):
+        return ()
+    way, size = min(((way, size) for way in ways for size in sizes), key=lambda pair: _over(*pair))
+    log = ProblemLog()
+    log.add(
+        "N101",
+        part.place,
+        notes=_excess_notes(way, size, trim, blank, system),
+        hint=_find_hint(part, blank, sizes, _over(way, size), system),
+        part=part.name,
+        size=_format_pair(blank.length_mm, blank.width_mm, system),
+        sheet=sheet.key,
+    )
+    return tuple(log.problems)
+
+
+def _fits(way: tuple[float, float], size: tuple[float, float]) -> bool:
+    return ticks(way[0]) <= ticks(size[0]) and ticks(way[1]) <= ticks(size[1])
+
+
+def _over(way: tuple[float, float], size: tuple[float, float]) -> float:
+    """Return by how much a blank is too large for a trimmed sheet, in the worse direction."""
+    return max(way[0] - size[0], way[1] - size[1])
+
+
+def _excess_notes(
+    way: tuple[float, float],
+    size: tuple[float, float],
+    trim: float,
+    blank: Blank,
+    system: System,
+) -> list[Note]:
+    notes = []
+    for words, needs, offers in zip(
+        ("along the sheet", "across the sheet"), way, size, strict=True
+    ):
+        if ticks(needs) > ticks(offers):
+            notes.append(
+                Note(
+                    text=f"it needs {format_both(needs, system)} {words}; "
+                    f"the largest offers {format_both(offers, system)} "
+                    f"({format_length(offers + 2 * trim, system)} less two trims of "
+                    f"{format_length(trim, system)}), "
+                    f"{format_both(needs - offers, system)} too little"
+                )
+            )
+    if any(blank.allowance_mm):
+        most = max(blank.allowance_mm)
+        notes.append(
+            Note(text=f"every side that is bevelled adds {format_both(most, system)} to its blank")
+        )
+    return notes
+
+
+def _find_hint(
+    part: Part,
+    blank: Blank,
+    sizes: list[tuple[float, float]],
+    over: float,
+    system: System,
+) -> str:
+    turned = (blank.width_mm, blank.length_mm)
+    if not may_turn(part) and any(_fits(turned, size) for size in sizes):
+        return "`grain: either` would let it be turned, and turned it fits"
+    return f"make it {format_both(over, system)} smaller there, or make it of two parts" + (
+        "" if may_turn(part) else "; turning the grain would not help"
+    )
+
+
+def _format_pair(length_mm: float, width_mm: float, system: System) -> str:
+    return f"{format_both(length_mm, system)} by {format_both(width_mm, system)}"

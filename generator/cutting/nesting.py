@@ -1,0 +1,222 @@
+"""The search for layouts: many rules, one order of aims, the same answer every time.
+
+Aims in their order: fewest sheets, least area bought, no cut that only shaves, fewest settings,
+the largest offcut, first cuts along the sheet, fewest cuts.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from generator.cutting.fill import Divide, Pick, Rule, StripChoice, fill_sheet
+from generator.cutting.order import find_tasks, order_tasks
+from generator.cutting.trees import Box, Leaf, Node, Pose, Split, lay_in_order, leaves
+
+CORRECTIONS = 6
+"""Rounds in which blanks from badly used sheets are given more weight; more rounds found nothing
+better on the furniture this was tried on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A sheet size, trimmed, in ticks, kerf included; ``index`` counts the sizes of its stock."""
+
+    index: int
+    along_x: int
+    along_y: int
+
+    @property
+    def area(self) -> int:
+        """Its area, for comparing."""
+        return self.along_x * self.along_y
+
+    @property
+    def box(self) -> Box:
+        """The whole of it."""
+        return Box(0, 0, self.along_x, self.along_y)
+
+    def holds(self, pose: Pose) -> bool:
+        """Whether a blank that lies so is no larger than it."""
+        return pose.along_x <= self.along_x and pose.along_y <= self.along_y
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A sheet of one size with its cut tree."""
+
+    size: Size
+    tree: Node
+
+
+Nest = tuple[Sheet, ...]
+
+
+def find_nest(
+    poses: Sequence[tuple[Pose, ...]], counts: Sequence[int], sizes: Sequence[Size], kerf: int
+) -> Nest:
+    """Return the best layouts found for all copies of all blanks.
+
+    Args:
+        poses: For every blank the ways it may lie; each has one that some size holds.
+        counts: Copies of every blank.
+        sizes: At least one.
+        kerf: In ticks.
+    """
+    found: list[Nest] = []
+    for size in _largest(sizes):
+        for rule in RULES:
+            found += _corrected(poses, counts, size, sizes, rule)
+    best = min(_amount(nest) for nest in found)
+    equals = dict.fromkeys(_tidy(nest) for nest in found if _amount(nest) == best)
+    return min(equals, key=lambda nest: _bother(nest, kerf))
+
+
+STRIP_CHOICES: tuple[StripChoice, ...] = ("full", "tall", "area")
+PICKS: tuple[Pick, ...] = ("area", "tall", "long", "fit")
+DIVISIONS: tuple[Divide, ...] = ("rip", "large")
+
+
+def _rules() -> Iterator[Rule]:
+    for crosscut_first in (False, True):
+        for choice in STRIP_CHOICES:
+            yield Rule(choice, "area", "large", True, crosscut_first)
+        for pick in PICKS:
+            for divide in DIVISIONS:
+                yield Rule("", pick, divide, True, crosscut_first)
+        yield Rule("", "area", "even", False, crosscut_first)
+
+
+RULES = tuple(_rules())
+
+
+def _largest(sizes: Sequence[Size]) -> list[Size]:
+    """Return the sizes that no other size covers, in their order."""
+    kept = []
+    for size in sizes:
+        covered = any(
+            other.along_x >= size.along_x
+            and other.along_y >= size.along_y
+            and (other.area > size.area or other.index < size.index)
+            for other in sizes
+        )
+        if not covered:
+            kept.append(size)
+    return kept
+
+
+def _corrected(
+    poses: Sequence[tuple[Pose, ...]],
+    counts: Sequence[int],
+    size: Size,
+    sizes: Sequence[Size],
+    rule: Rule,
+) -> Iterator[Nest]:
+    """Yield layouts by one rule, then again with what fared badly taken first."""
+    weights = [1.0] * len(poses)
+    for _ in range(CORRECTIONS):
+        nest = _pack(poses, counts, size, sizes, weights, rule)
+        yield nest
+        if len(nest) == 1 or rule.strips:
+            return
+        for sheet in nest:
+            unused = 1 - _used(sheet)
+            for blank in {leaf.blank for leaf in leaves(sheet.tree) if leaf.blank is not None}:
+                weights[blank] *= 1 + unused
+
+
+def _used(sheet: Sheet) -> float:
+    placed = (leaf.box for leaf in leaves(sheet.tree) if leaf.blank is not None)
+    return sum(box.along_x * box.along_y for box in placed) / sheet.size.area
+
+
+def _pack(
+    poses: Sequence[tuple[Pose, ...]],
+    counts: Sequence[int],
+    size: Size,
+    sizes: Sequence[Size],
+    weights: Sequence[float],
+    rule: Rule,
+) -> Nest:
+    """Fill sheet after sheet of one size, then take a smaller one wherever all of it fits."""
+    left = tuple(counts)
+    sheets = []
+    while any(left):
+        used_size = size if _any_fits(poses, left, size) else _other_size(poses, left, sizes)
+        tree, after = fill_sheet(used_size.box, poses, left, weights, rule)
+        taken = tuple(before - now for before, now in zip(left, after, strict=True))
+        sheets.append(_shrink(Sheet(used_size, tree), poses, taken, weights, sizes, rule))
+        left = after
+    return tuple(sheets)
+
+
+def _any_fits(poses: Sequence[tuple[Pose, ...]], left: Sequence[int], size: Size) -> bool:
+    return any(
+        size.holds(pose) for ways, count in zip(poses, left, strict=True) if count for pose in ways
+    )
+
+
+def _other_size(
+    poses: Sequence[tuple[Pose, ...]], left: Sequence[int], sizes: Sequence[Size]
+) -> Size:
+    return max((size for size in sizes if _any_fits(poses, left, size)), key=lambda size: size.area)
+
+
+def _shrink(
+    sheet: Sheet,
+    poses: Sequence[tuple[Pose, ...]],
+    taken: Sequence[int],
+    weights: Sequence[float],
+    sizes: Sequence[Size],
+    rule: Rule,
+) -> Sheet:
+    """Return the smallest sheet that the same rule, or another, gets all of a sheet onto."""
+    needed = _used(sheet) * sheet.size.area
+    smaller = [size for size in sizes if needed <= size.area < sheet.size.area]
+    for size in sorted(smaller, key=lambda size: size.area):
+        for attempt in (rule, *RULES):
+            tree, after = fill_sheet(size.box, poses, taken, weights, attempt)
+            if not any(after):
+                return Sheet(size, tree)
+    return sheet
+
+
+def _amount(nest: Nest) -> tuple[int, int]:
+    """Return how many sheets are bought, and their area."""
+    return (len(nest), sum(sheet.size.area for sheet in nest))
+
+
+def _tidy(nest: Nest) -> Nest:
+    """Return the layouts with equal strips side by side, the fullest sheet first."""
+    laid = [Sheet(sheet.size, lay_in_order(sheet.tree)) for sheet in nest]
+    return tuple(sorted(laid, key=lambda sheet: (-sheet.size.area, -_used(sheet))))
+
+
+def _bother(nest: Nest, kerf: int) -> tuple[int, int, int, int, int]:
+    """Return shaving cuts, settings, the largest offcut (negative), awkward sheets, and cuts.
+
+    A sheet is awkward if its first cuts do not run along it: a straightedge for a hand-held saw
+    is laid along the sheet, and the strips can be lifted (common practice, no source).
+    """
+    trees = [sheet.tree for sheet in nest]
+    tasks = find_tasks(trees, kerf)
+    waste = [leaf.box for tree in trees for leaf in leaves(tree) if leaf.blank is None]
+    return (
+        sum(_shavings(tree, kerf) for tree in trees),
+        len(order_tasks(tasks)),
+        -max((_true_area(box, kerf) for box in waste), default=0),
+        sum(isinstance(tree, Split) and tree.axis == "x" for tree in trees),
+        len(tasks),
+    )
+
+
+def _true_area(box: Box, kerf: int) -> int:
+    return max(0, box.along_x - kerf) * max(0, box.along_y - kerf)
+
+
+def _shavings(node: Node, kerf: int) -> int:
+    """Count the cuts that take off less than half a kerf: the blade has wood on one side only."""
+    if isinstance(node, Leaf):
+        return 0
+    last = node.children[-1]
+    waste = isinstance(last, Leaf) and last.blank is None
+    own = waste and 2 * last.box.extent(node.axis) < kerf
+    return own + sum(_shavings(child, kerf) for child in node.children if isinstance(child, Split))

@@ -1,0 +1,151 @@
+"""What follows the sheets: bevels, angles, rounds and openings, grouped by setting."""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from generator.cutting.blanks import find_side, is_bevel
+from generator.geometry.tolerance import SAME_PLANE_MM
+from generator.model.cutting import Blank, Setting, SettingKind
+from generator.model.parts import Edge, Opening, Part
+from generator.units import System, format_length
+
+KINDS: tuple[SettingKind, ...] = ("bevel", "angle", "round", "bore")
+
+SAME_ANGLE_DEG = 0.05
+"""No tilt scale is read finer than a tenth of a degree: half of that is one setting."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Work:
+    """One cut or hole on every copy of a part."""
+
+    kind: SettingKind
+    value_mm: float
+    tilt_deg: float
+    mitre_deg: float
+    label: str
+    count: int
+    where: str
+
+
+def find_shaping(
+    parts: Sequence[Part], blanks: dict[str, Blank], before: int, system: System
+) -> tuple[Setting, ...]:
+    """Return the settings after the sheets, numbered on from ``before``.
+
+    Bevels of one tilt stand together, wide before narrow. Where two opposite edges are bevelled,
+    the first leaves the finished size and the allowance of the second.
+    """
+    works: list[_Work] = []
+    for part in parts:
+        works += _bevels(part, blanks[part.label])
+        works += _angles_and_rounds(part, system)
+        works += [_bore(part, opening, system) for opening in part.openings]
+    groups: list[list[_Work]] = []
+    for work in sorted(works, key=_rank):
+        if groups and _is_same_setting(groups[-1][0], work):
+            groups[-1].append(work)
+        else:
+            groups.append([work])
+    return tuple(_make_setting(before + i, group) for i, group in enumerate(groups, start=1))
+
+
+def _bevels(part: Part, blank: Blank) -> Iterator[_Work]:
+    by_axis: tuple[list[Edge], list[Edge]] = ([], [])
+    for edge in part.edges:
+        if is_bevel(edge):
+            by_axis[find_side(edge) // 2].append(edge)
+    for axis, edges in enumerate(by_axis):
+        left = {find_side(edge): blank.allowance_mm[find_side(edge)] for edge in edges}
+        for edge in sorted(edges, key=lambda edge: -round(edge.tilt_deg, 1)):
+            left.pop(find_side(edge), None)
+            finished = part.width_mm if axis else part.length_mm
+            yield _Work(
+                kind="bevel",
+                value_mm=finished + sum(left.values()),
+                tilt_deg=edge.tilt_deg,
+                mitre_deg=edge.mitre_deg,
+                label=part.label,
+                count=part.count,
+                where=f"{edge.name} {edge.kind}, long point on {_face_word(part, edge)}",
+            )
+
+
+def _face_word(part: Part, edge: Edge) -> str:
+    return part.face_words[0 if edge.long_face == "A" else 1]
+
+
+def _angles_and_rounds(part: Part, system: System) -> Iterator[_Work]:
+    for index, edge in enumerate(part.edges):
+        if edge.radius_mm > 0:
+            radius = format_length(edge.radius_mm, system)
+            yield _plain_work(
+                "round", edge.radius_mm, 0.0, part, f"{edge.name} corner, radius {radius}"
+            )
+        elif edge.kind == "corner":
+            dx, dy = _legs(part, index)
+            legs = f"{format_length(dx, system)} along, {format_length(dy, system)} across"
+            yield _plain_work(
+                "angle", 0.0, edge.mitre_deg, part, f"{edge.name} corner clipped, {legs}"
+            )
+        elif edge.mitre_deg > 0 and not is_bevel(edge):
+            finished = part.length_mm if edge.kind == "end" else part.width_mm
+            yield _plain_work(
+                "angle", finished, edge.mitre_deg, part, f"{edge.name} {edge.kind}, long point"
+            )
+
+
+def _legs(part: Part, index: int) -> tuple[float, float]:
+    points = part.slab.face_a.points
+    start, end = points[index], points[(index + 1) % len(points)]
+    return (abs(end[0] - start[0]), abs(end[1] - start[1]))
+
+
+def _bore(part: Part, opening: Opening, system: System) -> _Work:
+    sizes = " by ".join(format_length(size, system) for size in opening.sizes_mm)
+    return _plain_work("bore", opening.sizes_mm[-1], 0.0, part, f"{opening.name} {sizes}")
+
+
+def _plain_work(
+    kind: SettingKind, value_mm: float, mitre_deg: float, part: Part, where: str
+) -> _Work:
+    return _Work(kind, value_mm, 0.0, mitre_deg, part.label, part.count, where)
+
+
+def _rank(work: _Work) -> tuple[int, float, float, float]:
+    """Sort by kind, then steep before upright, then wide before narrow."""
+    return (
+        KINDS.index(work.kind),
+        -round(work.tilt_deg, 1),
+        -round(work.mitre_deg, 1),
+        -round(work.value_mm, 1),
+    )
+
+
+def _is_same_setting(one: _Work, other: _Work) -> bool:
+    return (
+        one.kind == other.kind
+        and math.isclose(one.tilt_deg, other.tilt_deg, abs_tol=SAME_ANGLE_DEG)
+        and math.isclose(one.mitre_deg, other.mitre_deg, abs_tol=SAME_ANGLE_DEG)
+        and math.isclose(one.value_mm, other.value_mm, abs_tol=SAME_PLANE_MM)
+    )
+
+
+def _make_setting(order: int, group: Sequence[_Work]) -> Setting:
+    labels = tuple(dict.fromkeys(work.label for work in group))
+    if len(labels) == 1:
+        words = list(dict.fromkeys(work.where for work in group))
+    else:
+        words = list(dict.fromkeys(f"{work.label}: {work.where}" for work in group))
+    first = group[0]
+    return Setting(
+        order=order,
+        kind=first.kind,
+        value_mm=first.value_mm,
+        tilt_deg=first.tilt_deg,
+        mitre_deg=first.mitre_deg,
+        pieces=labels,
+        where="; ".join(words),
+        cuts=sum(work.count for work in group),
+    )

@@ -1,0 +1,140 @@
+"""Cut trees: how a sheet falls apart by cuts from edge to edge.
+
+Sizes are whole ticks, so that sums are exact. Every box carries one kerf on its right and one on
+its upper side: a piece of 300 mm is 303.2 mm long for a kerf of 3.2 mm, and so is the trimmed
+sheet. That makes the kerf exact without any special case.
+
+    +-----------------+-------+
+    | first strip     | waste |      Split(axis="y") cuts along the sheet's length,
+    +------+----+-----+-------+      Split(axis="x") across it; children lie side by side
+    |   A  | A  |  B  | waste |      in the direction of the axis and fill the box.
+    +------+----+-----+-------+
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.geometry.tolerance import SAME_POINT_MM
+
+Axis = Literal["x", "y"]
+
+TICKS_PER_MM = 100_000
+"""1/32 in is 79 375 of them: every size on a tape measure is a whole number of ticks."""
+
+NO_CUT = round(SAME_POINT_MM * TICKS_PER_MM)
+"""A piece that is too large by no more than this is left as it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle in ticks, the kerf after it included."""
+
+    x: int
+    y: int
+    along_x: int
+    along_y: int
+
+    def extent(self, axis: Axis) -> int:
+        """Return its size in the direction of an axis."""
+        return self.along_x if axis == "x" else self.along_y
+
+    def slice(self, axis: Axis, start: int, extent: int) -> "Box":
+        """Return the part of the box from ``start`` (counted from its own corner)."""
+        if axis == "x":
+            return Box(self.x + start, self.y, extent, self.along_y)
+        return Box(self.x, self.y + start, self.along_x, extent)
+
+    def transposed(self) -> "Box":
+        """Return the box with x and y changed over."""
+        return Box(self.y, self.x, self.along_y, self.along_x)
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """A box that is not cut further: a blank, by its number, or waste (None)."""
+
+    box: Box
+    blank: int | None
+    turned: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """A box cut into two or more children, side by side in the direction of the axis."""
+
+    box: Box
+    axis: Axis
+    children: tuple["Node", ...]
+
+
+Node = Leaf | Split
+
+
+@dataclass(frozen=True, slots=True)
+class Pose:
+    """One way a blank may lie: its size in ticks, kerf included."""
+
+    blank: int
+    along_x: int
+    along_y: int
+    turned: bool
+
+
+def ticks(value_mm: float) -> int:
+    """Return a length in ticks."""
+    return round(value_mm * TICKS_PER_MM)
+
+
+def millimetres(value: int) -> float:
+    """Return ticks as a length."""
+    return value / TICKS_PER_MM
+
+
+def leaves(node: Node) -> Iterator[Leaf]:
+    """Yield every leaf, in the order of the cuts."""
+    if isinstance(node, Leaf):
+        yield node
+    else:
+        for child in node.children:
+            yield from leaves(child)
+
+
+def transpose(node: Node) -> Node:
+    """Return the tree with x and y changed over."""
+    if isinstance(node, Leaf):
+        return Leaf(node.box.transposed(), node.blank, node.turned)
+    axis: Axis = "y" if node.axis == "x" else "x"
+    return Split(node.box.transposed(), axis, tuple(transpose(child) for child in node.children))
+
+
+def lay_in_order(node: Node) -> Node:
+    """Return the tree with the children of every split from wide to narrow, waste last.
+
+    A fence goes from wide to narrow and equal widths are made one after the other.
+    """
+    return _lay(node, node.box.x, node.box.y)
+
+
+def _lay(node: Node, x: int, y: int) -> Node:
+    box = Box(x, y, node.box.along_x, node.box.along_y)
+    if isinstance(node, Leaf):
+        return Leaf(box, node.blank, node.turned)
+    kept = [child for child in node.children if not _is_waste(child)]
+    kept.sort(key=lambda child: -child.box.extent(node.axis))
+    placed: list[Node] = []
+    start = 0
+    for child in kept:
+        part = box.slice(node.axis, start, child.box.extent(node.axis))
+        placed.append(_lay(child, part.x, part.y))
+        start += child.box.extent(node.axis)
+    rest = box.extent(node.axis) - start
+    if rest > NO_CUT:
+        placed.append(Leaf(box.slice(node.axis, start, rest), None))
+    if len(placed) == 1:
+        return placed[0]
+    return Split(box, node.axis, tuple(placed))
+
+
+def _is_waste(node: Node) -> bool:
+    return isinstance(node, Leaf) and node.blank is None
