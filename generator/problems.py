@@ -117,6 +117,9 @@ define(
     D114="`{text}` cannot be read as {expected}",
     D115="the file cannot be read: {why}",
     D116="the file has {count} {things}; the most is {limit}",
+    D117="`each` stands on both `{first}` and `{second}`; a piece is counted once",
+    D118="these directions do not make a panel: {why}",
+    D119="`{first}` and `{second}` cannot both be given",
     # D2: names
     D201="unknown stock `{name}`",
     D202="unknown {kind} `{name}`",

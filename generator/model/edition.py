@@ -9,7 +9,8 @@ from generator.model.catalogue import Catalogue, Sheet, Tool
 from generator.problems import Place
 from generator.units import Quantity, System
 
-Direction = Literal["right", "left", "back", "front", "up", "down"]
+Direction = Literal["right", "left", "back", "front", "top", "bottom"]
+"""A side of the piece, and the way there: to the top is up."""
 Grain = Literal["along", "either", "any"]
 """How a part lies on a sheet with grain: length along it, or either way; any where it has none."""
 

@@ -1,10 +1,26 @@
 """How the trade says what a plan holds: the same words on drawings, in tables and on pages."""
 
+from fractions import Fraction
+from typing import Final
+
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2
 from generator.model.assembly import Mark
 from generator.model.parts import FACE_A, FACE_B, Edge, Part, Piece
-from generator.units import System, format_angle, format_length
+from generator.units import (
+    MM_PER_INCH,
+    System,
+    format_angle,
+    format_fraction,
+    format_length,
+    inches,
+)
+
+BIT_STEP: Final = 64
+"""Inch drill bits are sold in 64ths: common practice, no source."""
+
+BIT_MM: Final = 0.12
+"""A bit bores at least this much wider or narrower than its name."""
 
 
 def side_word(part: Part, side: int) -> str:
@@ -53,6 +69,16 @@ def edge_work(part: Part, edge: Edge, system: System) -> str:
         face = long_face_word(part, edge)
         work.append(f"blade tilted {format_angle(edge.tilt_deg)}, long point on the {face} face")
     return f"{edge_word(edge)}: {', '.join(work)}" if work else ""
+
+
+def bit_words(diameter_mm: float, system: System) -> str:
+    """Return a drill bit as sold: ``11/64 in`` or ``4.5 mm``; in mm where no inch bit is near."""
+    metric = f"{diameter_mm:.1f}".removesuffix(".0") + " mm"
+    if system == "metric":
+        return metric
+    nearest = Fraction(round(inches(diameter_mm) * BIT_STEP), BIT_STEP)
+    near = abs(float(nearest * MM_PER_INCH) - diameter_mm) <= BIT_MM
+    return f"{format_fraction(nearest)} in" if near else metric
 
 
 def part_work(part: Part, system: System) -> tuple[str, ...]:

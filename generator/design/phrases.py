@@ -1,0 +1,251 @@
+"""The small sentences of the language: directions, references, turns, edges, corners, prose."""
+
+import re
+from typing import get_args
+
+from generator.formula.parse import parse_formula
+from generator.formula.tree import Formula
+from generator.model.design import (
+    AgainstSource,
+    BevelSource,
+    CornerSource,
+    Each,
+    Prose,
+    Reference,
+    Turn,
+)
+from generator.model.edition import Direction
+from generator.problems import Place, ProblemLog, format_near_names
+from generator.yaml_source.nodes import Word
+
+SIDES: tuple[Direction, ...] = get_args(Direction)
+WAYS: dict[str, Direction] = {
+    "right": "right",
+    "left": "left",
+    "back": "back",
+    "front": "front",
+    "up": "top",
+    "down": "bottom",
+    "top": "top",
+    "bottom": "bottom",
+}
+OPPOSITE: dict[Direction, Direction] = {
+    "right": "left",
+    "left": "right",
+    "back": "front",
+    "front": "back",
+    "top": "bottom",
+    "bottom": "top",
+}
+NAME = re.compile(r"[a-z][a-z0-9_]*")
+_REFERENCE = re.compile(
+    r"(?P<name>[a-z][a-z0-9_]*)(?:\[(?P<index>[^\]]*)\])?(?P<dots>(?:\.[a-z][a-z0-9_]*)*)"
+)
+_BRACED = re.compile(r"\{([^{}\n]*)\}")
+_WAY = "(" + "|".join(WAYS) + ")"
+
+
+def parse_name(word: Word, log: ProblemLog) -> str | None:
+    """Return a name of the maker's; D110 where it is none."""
+    if NAME.fullmatch(word.text):
+        return word.text
+    log.add("D110", word.place, text=word.text)
+    return None
+
+
+def parse_way(text: str, place: Place, log: ProblemLog) -> Direction | None:
+    """Return a direction by its word; D107 where it is none."""
+    if text.strip() in WAYS:
+        return WAYS[text.strip()]
+    hint = format_near_names(text.strip(), tuple(WAYS))
+    log.add("D107", place, text=text.strip(), key=place.key.rpartition(".")[2], hint=hint)
+    return None
+
+
+def parse_part_formula(word: Word, start: int, end: int, log: ProblemLog) -> Formula | None:
+    """Return the formula in a stretch of a word."""
+    return parse_formula(word.text[start:end], _inside(word, start, end), log)
+
+
+def parse_reference(word: Word, start: int, end: int, log: ProblemLog) -> Reference | None:
+    """Return the reference in a stretch of a word; D114 where it is none."""
+    raw = word.text[start:end]
+    text = raw.strip()
+    start += len(raw) - len(raw.lstrip())
+    place = _inside(word, start, start + len(text))
+    found = _REFERENCE.fullmatch(text)
+    if found is None:
+        log.add(
+            "D114",
+            place,
+            text=text,
+            expected="the name of a piece",
+            hint="write it like `side`, `side.left`, `tray[2]` or `tray[*]`",
+        )
+        return None
+    index: Formula | None = None
+    every = found["index"] is not None and found["index"].strip() == "*"
+    if found["index"] is not None and not every:
+        index = parse_part_formula(
+            word, start + found.start("index"), start + found.end("index"), log
+        )
+        if index is None:
+            return None
+    return Reference(
+        name=found["name"],
+        index=index,
+        every=every,
+        dotted=tuple(found["dots"].split(".")[1:]),
+        text=text,
+        place=place,
+    )
+
+
+def parse_references(word: Word, start: int, end: int, log: ProblemLog) -> tuple[Reference, ...]:
+    """Return the references in a stretch of a word, set apart by commas."""
+    found = []
+    at = start
+    for piece in word.text[start:end].split(","):
+        reference = parse_reference(word, at, at + len(piece), log)
+        if reference is not None:
+            found.append(reference)
+        at += len(piece) + 1
+    return tuple(found)
+
+
+def parse_each(word: Word, log: ProblemLog) -> Each | None:
+    """Return ``tray in 1..trays``; D114 where the text says something else."""
+    found = re.fullmatch(r"\s*([a-z][a-z0-9_]*) +in +(.+?)\.\.(.+)", word.text)
+    if found is None:
+        log.add(
+            "D114",
+            word.place,
+            text=word.text,
+            expected="a range",
+            hint="write it like `tray in 1..trays`",
+        )
+        return None
+    first = parse_part_formula(word, found.start(2), found.end(2), log)
+    last = parse_part_formula(word, found.start(3), found.end(3), log)
+    if first is None or last is None:
+        return None
+    return Each(variable=found[1], first=first, last=last, place=word.place)
+
+
+def parse_turn(word: Word, log: ProblemLog) -> Turn | None:
+    """Return ``12 deg about right``; D114 where the text says something else."""
+    found = re.fullmatch(rf"(.+?) +about +{_WAY}\s*", word.text)
+    if found is None:
+        log.add(
+            "D114",
+            word.place,
+            text=word.text,
+            expected="a turn",
+            hint="write it like `12 deg about right`",
+        )
+        return None
+    angle = parse_part_formula(word, 0, found.end(1), log)
+    return None if angle is None else Turn(angle=angle, about=WAYS[found[2]])
+
+
+def parse_edge(word: Word, log: ProblemLog) -> AgainstSource | BevelSource | None:
+    """Return what an edge is cut by; D114 where the text says nothing known."""
+    text = word.text
+    if text.startswith("against "):
+        target = parse_reference(word, len("against "), len(text), log)
+        return None if target is None else AgainstSource(target=target, place=word.place)
+    found = re.fullmatch(rf"bevel +(.+?),? +long +on +{_WAY}\s*", text)
+    if found is not None:
+        angle = parse_part_formula(word, found.start(1), found.end(1), log)
+        if angle is None:
+            return None
+        return BevelSource(angle=angle, long_face=WAYS[found[2]], place=word.place)
+    log.add(
+        "D114",
+        word.place,
+        text=text,
+        expected="what an edge is cut by",
+        hint="write it like `against side.left` or `bevel 10 deg long on top`",
+    )
+    return None
+
+
+def parse_corner(key: Word, word: Word, log: ProblemLog) -> CornerSource | None:
+    """Return a worked corner; D114 where its name or its text says nothing known."""
+    names = key.text.split()
+    edges = [WAYS[name] for name in names if name in WAYS]
+    if len(names) != 2 or len(edges) != 2:
+        log.add(
+            "D114",
+            key.place,
+            text=key.text,
+            expected="a corner",
+            hint="name the two edges that meet there, like `top front`",
+        )
+        return None
+    pair = (edges[0], edges[1])
+    if word.text.startswith("round "):
+        radius = parse_part_formula(word, len("round "), len(word.text), log)
+        if radius is None:
+            return None
+        return CornerSource(edges=pair, legs=None, radius=radius, place=word.place)
+    return _parse_clip(pair, word, log)
+
+
+def parse_prose(word: Word, log: ProblemLog) -> Prose:
+    """Return a text with its ``{formula}`` parts understood; faults inside braces are reported."""
+    pieces: list[str | Formula] = []
+    at = 0
+    for found in _BRACED.finditer(word.text):
+        pieces.append(word.text[at : found.start()])
+        formula = parse_part_formula(word, found.start(1), found.end(1), log)
+        if formula is not None:
+            pieces.append(formula)
+        at = found.end()
+    pieces.append(word.text[at:])
+    return Prose(pieces=tuple(piece for piece in pieces if piece != ""), place=word.place)
+
+
+def _parse_clip(
+    pair: tuple[Direction, Direction], word: Word, log: ProblemLog
+) -> CornerSource | None:
+    found = re.fullmatch(rf"clip +(.+?) +{_WAY} +by +(.+?) +{_WAY}\s*", word.text)
+    if found is None:
+        log.add(
+            "D114",
+            word.place,
+            text=word.text,
+            expected="work on a corner",
+            hint="write it like `clip 10 in down by 9 in back` or `round 1 in`",
+        )
+        return None
+    first = parse_part_formula(word, found.start(1), found.end(1), log)
+    second = parse_part_formula(word, found.start(3), found.end(3), log)
+    if first is None or second is None:
+        return None
+    legs = ((WAYS[found[2]], first), (WAYS[found[4]], second))
+    away = {OPPOSITE[edge] for edge in pair}
+    if {legs[0][0], legs[1][0]} != away:
+        ways = " and ".join(sorted(_way_word(way) for way in away))
+        log.add(
+            "D114",
+            word.place,
+            text=word.text,
+            expected=f"a clip of the corner `{pair[0]} {pair[1]}`",
+            hint=f"from that corner a clip runs {ways}",
+        )
+        return None
+    return CornerSource(edges=pair, legs=legs, radius=None, place=word.place)
+
+
+def _way_word(way: Direction) -> str:
+    return {"top": "up", "bottom": "down"}.get(way, way)
+
+
+def _inside(word: Word, start: int, end: int) -> Place:
+    """Return the place of a stretch of a word; of the whole word where it is spread over lines."""
+    place = word.place
+    begin = place.column - 1
+    if place.text[begin : begin + end] != word.text[:end]:
+        return place
+    return place.shifted(start, max(1, end - start))

@@ -1,0 +1,166 @@
+"""The sections ``joints``, ``steps``, ``buy`` and ``accept``."""
+
+from typing import Literal, cast
+
+from generator.design.phrases import parse_prose, parse_references, parse_way
+from generator.design.values import find_formula, read_formula
+from generator.model.design import (
+    AcceptSource,
+    BuySource,
+    JointSource,
+    Prose,
+    Reference,
+    StepSource,
+)
+from generator.problems import Place, ProblemLog
+from generator.units import SYSTEMS
+from generator.yaml_source.getters import MappingReader, find_entries, find_word, find_words
+from generator.yaml_source.nodes import Entries, Node, Word
+
+WITH = ("pocket screws", "face screws", "glue")
+
+
+def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
+    """Return one joint."""
+    entries = find_entries(node, log)
+    if entries is None:
+        return None
+    reader = MappingReader(entries, log)
+    join = reader.required_word("join")
+    ends = None if join is None else _parse_join(join, log)
+    with_ = reader.required_choice("with", WITH)
+    pockets = _read_pockets(reader, with_, log)
+    screws, screw_place = _read_screws(reader, log)
+    joint = JointSource(
+        name=reader.text("name", "" if join is None else join.text),
+        first=ends[0] if ends is not None else (),
+        second=ends[1] if ends is not None else (),
+        with_=cast(Literal["pocket screws", "face screws", "glue"], with_ or "glue"),
+        glue=reader.yes_no("glue", default=False),
+        pockets=pockets,
+        count=find_formula(reader, "count", log),
+        spacing=find_formula(reader, "spacing", log),
+        ends=find_formula(reader, "ends", log),
+        screws=screws,
+        screw_place=screw_place,
+        place=reader.place if join is None else join.place,
+    )
+    if joint.count is not None and joint.spacing is not None:
+        log.add("D119", reader.place_of("count"), first="count", second="spacing")
+    reader.finish()
+    return joint if ends is not None and with_ is not None else None
+
+
+def read_step(node: Node, log: ProblemLog) -> StepSource | None:
+    """Return one step."""
+    entries = find_entries(node, log)
+    if entries is None:
+        return None
+    reader = MappingReader(entries, log)
+    title = reader.required_word("title")
+    fits: list[Reference] = []
+    for word in reader.words("fit"):
+        fits += parse_references(word, 0, len(word.text), log)
+    step = StepSource(
+        title="" if title is None else title.text,
+        fits=tuple(fits),
+        apart=reader.text("apart"),
+        joins=tuple((word.text, word.place) for word in reader.words("joins")),
+        says=find_prose(reader, "says", log),
+        cautions=tuple(parse_prose(word, log) for word in reader.words("cautions")),
+        place=reader.place if title is None else title.place,
+    )
+    reader.finish()
+    return step if title is not None else None
+
+
+def read_buy(node: Node, log: ProblemLog) -> BuySource | None:
+    """Return one thing to buy."""
+    entries = find_entries(node, log)
+    if entries is None:
+        return None
+    reader = MappingReader(entries, log)
+    item = reader.required_word("item")
+    quantity_node = reader.required("quantity")
+    quantity = None if quantity_node is None else read_formula(quantity_node, log)
+    unit, note = reader.text("unit"), find_prose(reader, "note", log)
+    reader.finish()
+    if item is None or quantity is None:
+        return None
+    return BuySource(item=parse_prose(item, log), quantity=quantity, unit=unit, note=note)
+
+
+def read_accept(node: Node, log: ProblemLog) -> AcceptSource | None:
+    """Return one accepted warning."""
+    entries = find_entries(node, log)
+    if entries is None:
+        return None
+    reader = MappingReader(entries, log)
+    code, reason = reader.required_word("code"), reader.required_text("reason")
+    where = reader.text("where")
+    reader.finish()
+    if code is None or reason is None:
+        return None
+    return AcceptSource(code=code.text, where=where, reason=reason, place=code.place)
+
+
+def find_prose(reader: MappingReader, key: str, log: ProblemLog) -> Prose:
+    """Return the prose under a key; empty where it is absent."""
+    word = reader.word(key)
+    if word is None:
+        return Prose(pieces=(), place=reader.place)
+    return parse_prose(word, log)
+
+
+def find_prose_list(node: Node | None, log: ProblemLog) -> tuple[Prose, ...]:
+    """Return the prose of a list of texts, or of one text."""
+    return () if node is None else tuple(parse_prose(word, log) for word in find_words(node, log))
+
+
+def _parse_join(
+    word: Word, log: ProblemLog
+) -> tuple[tuple[Reference, ...], tuple[Reference, ...]] | None:
+    head, found, tail = word.text.partition(" to ")
+    if not found:
+        log.add(
+            "D114",
+            word.place,
+            text=word.text,
+            expected="what is joined to what",
+            hint="write it like `shelf to side.left, side.right`",
+        )
+        return None
+    first = parse_references(word, 0, len(head), log)
+    second = parse_references(word, len(head) + len(found), len(word.text), log)
+    complete = len(first) == head.count(",") + 1 and len(second) == tail.count(",") + 1
+    return (first, second) if complete else None
+
+
+def _read_pockets(reader: MappingReader, with_: str | None, log: ProblemLog) -> str:
+    word = reader.word("pockets")
+    if with_ == "pocket screws" and not reader.has("pockets"):
+        log.add(
+            "D105",
+            reader.place_of("with"),
+            key="pockets",
+            hint="name the face the pockets are bored in, such as `pockets: bottom`",
+        )
+    if word is None:
+        return ""
+    way = parse_way(word.text, word.place, log)
+    return "" if way is None else way
+
+
+def _read_screws(reader: MappingReader, log: ProblemLog) -> tuple[tuple[str, str], Place]:
+    """Return the keys of a screw named for both editions or for each, and their place."""
+    node = reader.node("screw")
+    place = reader.place_of("screw")
+    if node is None:
+        return ("", ""), place
+    if isinstance(node, Entries):
+        inner = MappingReader(node, log)
+        keys = [inner.text(system) for system in SYSTEMS]
+        inner.finish()
+        return (keys[0], keys[1]), place
+    word = find_word(node, log)
+    return ("", "") if word is None else (word.text, word.text), place

@@ -1,0 +1,72 @@
+"""What was written for one edition of a plan: its pictures and files, for the pages to show."""
+
+from dataclasses import dataclass
+
+from generator.units import System
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """One drawing.
+
+    Attributes:
+        path: From the plan's folder, such as ``drawings/metric/assembled.svg``.
+        title: Short.
+        alt: What it shows, in a sentence.
+        width_px: As wide as it asks to be.
+        height_px: The same for its height.
+    """
+
+    path: str
+    title: str
+    alt: str
+    width_px: int
+    height_px: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Download:
+    """One file to take away.
+
+    Attributes:
+        path: From the plan's folder, such as ``files/metric/plan.json``.
+        title: What it is, in words.
+        size_bytes: As written.
+    """
+
+    path: str
+    title: str
+    size_bytes: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Artifacts:
+    """All drawings and files of one edition.
+
+    Attributes:
+        parts: For every label, in the order of the parts, the sheets of its drawing.
+        layouts: One for every sheet, in order.
+        steps: One for every step, in order.
+        downloads: In the order they are listed in.
+    """
+
+    system: System
+    assembled: Picture
+    exploded: Picture
+    three_views: Picture
+    parts: tuple[tuple[str, tuple[Picture, ...]], ...]
+    layouts: tuple[Picture, ...]
+    steps: tuple[Picture, ...]
+    downloads: tuple[Download, ...]
+
+    def pictures(self) -> tuple[Picture, ...]:
+        """Return all drawings."""
+        sheets = tuple(picture for _, pictures in self.parts for picture in pictures)
+        return (
+            *(self.assembled, self.exploded, self.three_views),
+            *(*sheets, *self.layouts, *self.steps),
+        )
+
+    def paths(self) -> tuple[str, ...]:
+        """Return the paths of all drawings and files."""
+        return tuple(one.path for one in (*self.pictures(), *self.downloads))

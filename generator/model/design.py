@@ -1,0 +1,296 @@
+"""A design as read: formulas understood but not worked out, names checked within the file."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.formula.tree import Formula
+from generator.model.edition import Direction, Grain
+from generator.problems import Place
+from generator.units import System
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Prose:
+    """A text in which ``{formula}`` stands for a number in the reader's units.
+
+    Attributes:
+        pieces: Plain text and formulas in turn.
+    """
+
+    pieces: tuple[str | Formula, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ByEdition:
+    """Something told for both editions at once or for each."""
+
+    imperial: Formula | None
+    metric: Formula | None
+
+    def of(self, system: System) -> Formula | None:
+        """Return what counts in an edition."""
+        return self.imperial if system == "imperial" else self.metric
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ParameterSource:
+    """A parameter as written."""
+
+    name: str
+    value: ByEdition
+    least: Formula | None
+    most: Formula | None
+    says: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockSource:
+    """A stock as written: for each edition the key in shared/sheets.yml."""
+
+    name: str
+    imperial: str
+    metric: str
+    places: tuple[Place, Place]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Each:
+    """``tray in 1..trays``."""
+
+    variable: str
+    first: Formula
+    last: Formula
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """``lean about right``: right-handed about a direction of the frame as turned so far."""
+
+    angle: Formula
+    about: Direction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrameSource:
+    """A frame as written; ``name`` is empty for one written inside a part."""
+
+    name: str
+    inside: str
+    each: Each | None
+    at: tuple[Formula, Formula, Formula] | None
+    turns: tuple[Turn, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaneSource:
+    """A named plane: through a point, looking in a direction, turned."""
+
+    name: str
+    at: tuple[Formula, Formula, Formula]
+    facing: Direction
+    turns: tuple[Turn, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reference:
+    """A part, piece, face or plane by name: ``side.left``, ``tray_front[tray]``, ``back.front``.
+
+    Attributes:
+        index: The number in brackets; None where there is none or where it is ``*``.
+        every: Whether the bracket holds ``*``.
+        dotted: The words after the dots.
+    """
+
+    name: str
+    index: Formula | None
+    every: bool
+    dotted: tuple[str, ...]
+    text: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AgainstSource:
+    """``against side.left``."""
+
+    target: Reference
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BevelSource:
+    """``bevel 10 deg, long on top``."""
+
+    angle: Formula
+    long_face: Direction
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CornerSource:
+    """``top front: clip 10 in down by 9 in back`` or ``round 1 in``.
+
+    Attributes:
+        legs: Direction away from the corner and length, for a clip.
+        radius: For a round.
+    """
+
+    edges: tuple[Direction, Direction]
+    legs: tuple[tuple[Direction, Formula], tuple[Direction, Formula]] | None
+    radius: Formula | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpeningSource:
+    """A hole (one size) or a slot (length and width)."""
+
+    sizes: tuple[Formula, ...]
+    along: Direction | None
+    distances: tuple[tuple[Direction, Formula], tuple[Direction, Formula]]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CopySource:
+    """Where one copy of a part is.
+
+    Attributes:
+        name: Empty where the part has one place only.
+        mirrors: Name of the copy this one is the mirror image of, or "".
+        across: The direction the mirror looks in, and where it stands along it.
+    """
+
+    name: str
+    corner: tuple[Formula, Formula, Formula] | None
+    turns: tuple[Turn, ...]
+    mirrors: str
+    across: tuple[Direction, Formula] | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartSource:
+    """A part as written.
+
+    Attributes:
+        runs: Ways its length, width and thickness run from the corner.
+        frame: Name of a frame, or a frame of its own, or None for the room.
+    """
+
+    name: str
+    title: str
+    stock: str
+    stock_place: Place
+    each: Each | None
+    length: Formula | None
+    width: Formula | None
+    runs: tuple[Direction, Direction, Direction]
+    frame: FrameSource | str | None
+    frame_place: Place
+    copies: tuple[CopySource, ...]
+    edges: tuple[tuple[Direction, AgainstSource | BevelSource], ...]
+    corners: tuple[CornerSource, ...]
+    openings: tuple[OpeningSource, ...]
+    show: str
+    show_place: Place
+    grain: Grain
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointSource:
+    """A joint as written."""
+
+    name: str
+    first: tuple[Reference, ...]
+    second: tuple[Reference, ...]
+    with_: Literal["pocket screws", "face screws", "glue"]
+    glue: bool
+    pockets: str
+    count: Formula | None
+    spacing: Formula | None
+    ends: Formula | None
+    screws: tuple[str, str]
+    screw_place: Place
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepSource:
+    """A step as written."""
+
+    title: str
+    fits: tuple[Reference, ...]
+    apart: str
+    joins: tuple[tuple[str, Place], ...]
+    says: Prose
+    cautions: tuple[Prose, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuySource:
+    """Something else to buy."""
+
+    item: Prose
+    quantity: Formula
+    unit: str
+    note: Prose
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AcceptSource:
+    """A warning the maker accepts, with the reason."""
+
+    code: str
+    where: str
+    reason: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heading:
+    """The words about the whole design."""
+
+    title: str
+    summary: Prose
+    about: Prose
+    difficulty: str
+    made_by: str
+    licence: str
+    revision: str
+    date: str
+    tags: tuple[str, ...]
+    hours: str
+    changes: tuple[tuple[str, str], ...]
+    finish: Prose
+    cautions: tuple[Prose, ...]
+    tools: tuple[tuple[str, Place], ...]
+    saw: str
+    saw_place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Design:
+    """A design file, whole."""
+
+    slug: str
+    file: str
+    place: Place
+    heading: Heading
+    parameters: tuple[ParameterSource, ...]
+    stocks: tuple[StockSource, ...]
+    planes: tuple[PlaneSource, ...]
+    frames: tuple[FrameSource, ...]
+    parts: tuple[PartSource, ...]
+    joints: tuple[JointSource, ...]
+    steps: tuple[StepSource, ...]
+    buys: tuple[BuySource, ...]
+    accepts: tuple[AcceptSource, ...]
