@@ -69,4 +69,5 @@ class Artifacts:
 
     def paths(self) -> tuple[str, ...]:
         """Return the paths of all drawings and files."""
-        return tuple(one.path for one in (*self.pictures(), *self.downloads))
+        pictures = tuple(picture.path for picture in self.pictures())
+        return (*pictures, *(download.path for download in self.downloads))
