@@ -1,1 +1,1 @@
-"""The catalogue room."""
+"""Reads shared/: what can be bought and what it is worked with."""

@@ -1,0 +1,159 @@
+"""What one entry of each catalogue file is: a material, a sheet, a family of screws or a tool."""
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from generator.catalogue.entries import EntryReader
+from generator.model.catalogue import Material, Screw, ScrewKind, Sheet, SheetSize, Tool
+from generator.problems import ProblemLog, format_near_names
+from generator.units import format_length
+from generator.yaml_source.getters import find_entries, find_items
+
+SCREW_KINDS: tuple[ScrewKind, ...] = ("pocket screw", "face screw")
+
+MOST_DENSITY_KG_M3 = 2000
+MOST_THICKNESS_MM = 100
+MOST_SHEET_MM = 6000
+MOST_TRIM_MM = 50
+MOST_KERF_MM = 20
+MOST_TILT_DEG = 60
+MOST_SCREW_MM = 300
+MOST_BORE_MM = 30
+
+
+def parse_material(entry: EntryReader) -> Material | None:
+    """Return the material an entry describes, None where the entry is at fault."""
+    material = Material(
+        key=entry.name,
+        name=entry.text("name"),
+        density_kg_m3=entry.number("density", most=MOST_DENSITY_KG_M3),
+        hard=entry.yes_no("hard"),
+        source=entry.text("source"),
+    )
+    entry.finish()
+    return None if entry.is_at_fault else material
+
+
+def parse_tool(entry: EntryReader) -> Tool | None:
+    """Return the tool an entry describes, None where the entry is at fault."""
+    tool = Tool(
+        key=entry.name,
+        name=entry.text("name"),
+        kerf_mm=entry.optional_length_mm("kerf", most_mm=MOST_KERF_MM),
+        tilt_limit_deg=entry.optional_angle_deg("tilt_limit", most_deg=MOST_TILT_DEG),
+        source=entry.text("source"),
+    )
+    entry.finish()
+    return None if entry.is_at_fault else tool
+
+
+def parse_sheet(
+    entry: EntryReader,
+    log: ProblemLog,
+    materials: Mapping[str, Material],
+    material_names: Iterable[str],
+) -> Sheet | None:
+    """Return the sheet an entry describes, None where the entry is at fault.
+
+    Args:
+        entry: The entry.
+        log: Gets what is wrong with its sizes.
+        materials: Those that could be read.
+        material_names: All that are listed; the others' faults are reported already.
+    """
+    name, system = entry.text("name"), entry.system()
+    thickness_mm = entry.length_mm("thickness", most_mm=MOST_THICKNESS_MM)
+    trim_mm = entry.length_mm("trim", most_mm=MOST_TRIM_MM)
+    sizes = tuple(_parse_sizes(entry, trim_mm, log))
+    has_grain = entry.yes_no("grain")
+    source = entry.text("source")
+    material = _find_material(entry, materials, material_names)
+    entry.finish()
+    if entry.is_at_fault or material is None:
+        return None
+    return Sheet(
+        key=entry.name,
+        name=name,
+        system=system,
+        thickness_mm=thickness_mm,
+        sizes=sizes,
+        trim_mm=trim_mm,
+        has_grain=has_grain,
+        material=material,
+        source=source,
+        place=entry.place,
+    )
+
+
+def parse_screws(entry: EntryReader, log: ProblemLog) -> tuple[Screw, ...]:
+    """Return the screws of a family, one for each length; none where the family is at fault."""
+    name, system = entry.text("name"), entry.system()
+    kind_word = entry.choice("kind", SCREW_KINDS)
+    kind = next(kind for kind in SCREW_KINDS if kind == kind_word)
+    shared = {
+        f"{key}_mm": entry.length_mm(key, most_mm=MOST_BORE_MM)
+        for key in ("diameter", "head", "pilot_soft", "pilot_hard", "clearance")
+    }
+    source = entry.text("source")
+    for key in ("pilot_soft", "pilot_hard"):
+        if shared[f"{key}_mm"] >= shared["clearance_mm"]:
+            value = f"{shared[f'{key}_mm']:g} mm"
+            entry.report_limit(key, value, "it must be less than the clearance")
+    lengths = tuple(_parse_lengths(entry, log))
+    entry.finish()
+    if entry.is_at_fault:
+        return ()
+    return tuple(
+        Screw(
+            key=f"{entry.name}x{size}",
+            name=f"{name}, {format_length(length_mm, system)}",
+            kind=kind,
+            system=system,
+            length_mm=length_mm,
+            least_mm=least_mm,
+            most_mm=most_mm,
+            source=source,
+            **shared,
+        )
+        for size, length_mm, least_mm, most_mm in lengths
+    )
+
+
+def _parse_sizes(entry: EntryReader, trim_mm: float, log: ProblemLog) -> Iterator[SheetSize]:
+    for name, node in entry.entries("sizes"):
+        items = find_items(node, log, "[length, width]")
+        if items is None:
+            continue
+        if len(items) != 2:
+            entry.report_limit("sizes", f"{len(items)} lengths", "a size is [length, width]")
+            continue
+        length_mm, width_mm = (entry.length_of(name, item, most_mm=MOST_SHEET_MM) for item in items)
+        if min(length_mm, width_mm) <= 2 * trim_mm:
+            entry.report_limit("trim", f"{trim_mm:g} mm", f"it leaves nothing of `{name}`")
+        yield SheetSize(name=name, length_mm=length_mm, width_mm=width_mm)
+
+
+def _find_material(
+    entry: EntryReader, materials: Mapping[str, Material], listed: Iterable[str]
+) -> Material | None:
+    names = tuple(listed)
+    key = entry.text("material")
+    if key and key not in names:
+        entry.report_material(key, format_near_names(key, names))
+    return materials.get(key)
+
+
+def _parse_lengths(
+    family: EntryReader, log: ProblemLog
+) -> Iterator[tuple[str, float, float, float]]:
+    for size, node in family.entries("lengths"):
+        found = find_entries(node, log, "{length: , least: , most: }")
+        if found is None:
+            continue
+        row = EntryReader(f"{family.name}x{size}", found, log)
+        length_mm, least_mm, most_mm = (
+            row.length_mm(key, most_mm=MOST_SCREW_MM) for key in ("length", "least", "most")
+        )
+        if least_mm >= most_mm and not row.is_at_fault:
+            row.report_limit("least", f"{least_mm:g} mm", "it must be less than the most")
+        row.finish()
+        yield size, length_mm, least_mm, most_mm

@@ -1,0 +1,61 @@
+"""Reads the four files of shared/ and reports every fault in them at once."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from generator.catalogue.entries import EntryReader
+from generator.catalogue.kinds import parse_material, parse_screws, parse_sheet, parse_tool
+from generator.model.catalogue import Catalogue, Material, Sheet, Tool
+from generator.problems import Place, ProblemLog
+from generator.yaml_source.getters import find_entries
+from generator.yaml_source.parse import parse_yaml
+
+
+def read_catalogue(folder: Path, log: ProblemLog) -> Catalogue | None:
+    """Return the catalogue of a folder, None where any entry of it is at fault.
+
+    Args:
+        folder: Holds materials.yml, sheets.yml, screws.yml and tools.yml.
+        log: Gets every fault.
+    """
+    known = len(log.problems)
+    materials: dict[str, Material] = {}
+    listed: list[str] = []
+    for entry in _read_entries(folder, "materials", log):
+        listed.append(entry.name)
+        material = parse_material(entry)
+        if material is not None:
+            materials[material.key] = material
+    sheets: dict[str, Sheet] = {}
+    for entry in _read_entries(folder, "sheets", log):
+        sheet = parse_sheet(entry, log, materials, listed)
+        if sheet is not None:
+            sheets[sheet.key] = sheet
+    families = [parse_screws(entry, log) for entry in _read_entries(folder, "screws", log)]
+    tools: dict[str, Tool] = {}
+    for entry in _read_entries(folder, "tools", log):
+        tool = parse_tool(entry)
+        if tool is not None:
+            tools[tool.key] = tool
+    if len(log.problems) > known:
+        return None
+    screws = {screw.key: screw for family in families for screw in family}
+    return Catalogue(sheets=sheets, screws=screws, materials=materials, tools=tools)
+
+
+def _read_entries(folder: Path, name: str, log: ProblemLog) -> Iterator[EntryReader]:
+    path = folder / f"{name}.yml"
+    try:
+        source = path.read_bytes()
+    except OSError as error:
+        why = error.strerror or "it is not there"
+        log.add("D115", Place(file=path.as_posix(), line=1, column=1), why=why.lower())
+        return
+    node = parse_yaml(source, path.as_posix(), log)
+    top = None if node is None else find_entries(node, log, "a mapping of entries")
+    if top is None:
+        return
+    for word, value in top.entries:
+        entries = find_entries(value, log, "a mapping of names")
+        if entries is not None:
+            yield EntryReader(word.text, entries, log)
