@@ -28,11 +28,13 @@ class Rule:
     """How a sheet is filled.
 
     Attributes:
+        ends: Whether the end of a strip of equal widths is filled with narrower blanks.
         crosscut_first: Whether the whole rule is applied with x and y changed over.
         equal_first: Whether a blank that fits a box exactly in one direction goes first.
     """
 
     strips: StripChoice
+    ends: bool
     pick: Pick
     divide: Divide
     equal_first: bool
@@ -224,5 +226,6 @@ def _make_strip(strip: Box, used: int, chosen: tuple[Pose, ...], job: _Job) -> N
         start += pose.along_x
     rest = strip.along_x - used
     if rest:
-        children.append(_fill(strip.slice("x", used, rest), job))
+        end = strip.slice("x", used, rest)
+        children.append(_fill(end, job) if job.rule.ends else Leaf(end, None))
     return children[0] if len(children) == 1 else Split(strip, "x", tuple(children))

@@ -6,14 +6,18 @@ the largest offcut, first cuts along the sheet, fewest cuts.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 from generator.cutting.fill import Divide, Pick, Rule, StripChoice, fill_sheet
 from generator.cutting.order import find_tasks, order_tasks
 from generator.cutting.trees import Box, Leaf, Node, Pose, Split, lay_in_order, leaves
 
 CORRECTIONS = 6
-"""Rounds in which blanks from badly used sheets are given more weight; more rounds found nothing
-better on the furniture this was tried on."""
+"""Most rounds in which blanks from badly used sheets are given more weight; on plans of 40 blanks
+more rounds found nothing better."""
+
+EFFORT = 20_000
+"""Blanks placed in all rounds together, about: a second's work, so that long lists get fewer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,10 +65,11 @@ def find_nest(
         sizes: At least one.
         kerf: In ticks.
     """
+    rounds = min(CORRECTIONS, 1 + EFFORT // (len(RULES) * sum(counts)))
     found: list[Nest] = []
     for size in _largest(sizes):
         for rule in RULES:
-            found += _corrected(poses, counts, size, sizes, rule)
+            found += _corrected(poses, counts, size, sizes, rule, rounds)
     best = min(_amount(nest) for nest in found)
     equals = dict.fromkeys(_tidy(nest) for nest in found if _amount(nest) == best)
     return min(equals, key=lambda nest: _bother(nest, kerf))
@@ -77,12 +82,11 @@ DIVISIONS: tuple[Divide, ...] = ("rip", "large")
 
 def _rules() -> Iterator[Rule]:
     for crosscut_first in (False, True):
-        for choice in STRIP_CHOICES:
-            yield Rule(choice, "area", "large", True, crosscut_first)
-        for pick in PICKS:
-            for divide in DIVISIONS:
-                yield Rule("", pick, divide, True, crosscut_first)
-        yield Rule("", "area", "even", False, crosscut_first)
+        for choice, ends in product(STRIP_CHOICES, (True, False)):
+            yield Rule(choice, ends, "area", "large", True, crosscut_first)
+        for pick, divide in product(PICKS, DIVISIONS):
+            yield Rule("", True, pick, divide, True, crosscut_first)
+        yield Rule("", True, "area", "even", False, crosscut_first)
 
 
 RULES = tuple(_rules())
@@ -109,10 +113,11 @@ def _corrected(
     size: Size,
     sizes: Sequence[Size],
     rule: Rule,
+    rounds: int,
 ) -> Iterator[Nest]:
     """Yield layouts by one rule, then again with what fared badly taken first."""
     weights = [1.0] * len(poses)
-    for _ in range(CORRECTIONS):
+    for _ in range(rounds):
         nest = _pack(poses, counts, size, sizes, weights, rule)
         yield nest
         if len(nest) == 1 or rule.strips:
@@ -136,15 +141,20 @@ def _pack(
     weights: Sequence[float],
     rule: Rule,
 ) -> Nest:
-    """Fill sheet after sheet of one size, then take a smaller one wherever all of it fits."""
+    """Fill sheet after sheet of one size, and take a smaller one wherever all of it fits.
+
+    A sheet is repeated as often as there are copies for it: equal sheets are sawn together.
+    """
     left = tuple(counts)
     sheets = []
     while any(left):
         used_size = size if _any_fits(poses, left, size) else _other_size(poses, left, sizes)
         tree, after = fill_sheet(used_size.box, poses, left, weights, rule)
         taken = tuple(before - now for before, now in zip(left, after, strict=True))
-        sheets.append(_shrink(Sheet(used_size, tree), poses, taken, weights, sizes, rule))
-        left = after
+        times = min(have // need for have, need in zip(left, taken, strict=True) if need)
+        sheet = _shrink(Sheet(used_size, tree), poses, taken, weights, sizes, rule)
+        sheets += [sheet] * times
+        left = tuple(have - times * need for have, need in zip(left, taken, strict=True))
     return tuple(sheets)
 
 

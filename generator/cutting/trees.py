@@ -93,11 +93,13 @@ def millimetres(value: int) -> float:
 
 def leaves(node: Node) -> Iterator[Leaf]:
     """Yield every leaf, in the order of the cuts."""
-    if isinstance(node, Leaf):
-        yield node
-    else:
-        for child in node.children:
-            yield from leaves(child)
+    waiting = [node]
+    while waiting:
+        part = waiting.pop()
+        if isinstance(part, Leaf):
+            yield part
+        else:
+            waiting.extend(reversed(part.children))
 
 
 def transpose(node: Node) -> Node:
@@ -120,7 +122,7 @@ def _lay(node: Node, x: int, y: int) -> Node:
     box = Box(x, y, node.box.along_x, node.box.along_y)
     if isinstance(node, Leaf):
         return Leaf(box, node.blank, node.turned)
-    kept = [child for child in node.children if not _is_waste(child)]
+    kept = [child for child in _flatten(node, node.axis) if not _is_waste(child)]
     kept.sort(key=lambda child: -child.box.extent(node.axis))
     placed: list[Node] = []
     start = 0
@@ -134,6 +136,15 @@ def _lay(node: Node, x: int, y: int) -> Node:
     if len(placed) == 1:
         return placed[0]
     return Split(box, node.axis, tuple(placed))
+
+
+def _flatten(node: Node, axis: Axis) -> Iterator[Node]:
+    """Yield what a piece falls into by cuts of one direction alone."""
+    if isinstance(node, Split) and node.axis == axis:
+        for child in node.children:
+            yield from _flatten(child, axis)
+    else:
+        yield node
 
 
 def _is_waste(node: Node) -> bool:
