@@ -18,6 +18,8 @@ MOST_NEAR_NAMES = 3
 MOST_LISTED_NAMES = 10
 NEAR_NAME_RATIO = 0.6
 """How alike two names must be (difflib) to take one for a slip of the other."""
+LIMIT_SHOWN = 120
+"""Characters of a line that a problem shows; of a longer one it shows the part at fault."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,7 +104,7 @@ define(
     K107="`{key}` of entry `{entry}` is {value}; {limit}",
     # D1: syntax and type of a design file
     D101="the file is not valid YAML: {why}",
-    D102="{feature} of YAML are not used here",
+    D102="{feature} is not used in these files",
     D103="key `{key}` is written twice",
     D104="unknown key `{key}`",
     D105="key `{key}` is missing",
@@ -141,13 +143,15 @@ define(
     E110="frames {names} stand inside each other",
     E111="{function} takes {expected}, not {found}",
     E112="`{text}` is too large to work with: {why}",
+    E113="edge `{edge}` of `{piece}` is itself cut to fit; only its faces can be cut against",
+    E114="`{text}` is {value}; {expected} is needed",
+    E115="an edge of `{piece}` is cut against `{piece}` itself",
+    E116="`{part}` has no {axis}: its {edge} edge is not cut against anything",
     # P: parts
     P101="edge `{edge}` of `{piece}` never meets {target}",
     P102="the edges of `{piece}` leave no wood",
     P103="corner `{corner}` of `{piece}`: {why}",
     P104="the {what} of `{piece}` runs out of the part by {by}",
-    P105="`{piece}` has no {axis}: {why}",
-    P106="directions of `{piece}` do not make a panel: {why}",
     # J: joinery
     J101="`{first}` and `{second}` do not touch",
     J102="no {kind} in shared/screws.yml suits {thickness} stock here",
@@ -221,8 +225,7 @@ def format_problem(problem: Problem) -> str:
         gutter = " " * len(str(place.line))
         lines = [f"{place.file}:{place.line}:{place.column}: {head}"]
         if place.text:
-            underline = _indent_under(place) + "^" * place.width
-            lines += [f"{gutter} |", f"{place.line} | {place.text}", f"{gutter} | {underline}"]
+            lines += _format_window(place, gutter)
         if place.key:
             lines.append(f"{gutter} = at: {place.key}")
     lines += [f"{gutter} = note: {_format_note(note)}" for note in problem.notes]
@@ -277,10 +280,14 @@ class ProblemLog:
         return any(problem.level == "error" for problem in self.problems)
 
 
-def _indent_under(place: Place) -> str:
-    """Return the blank space before the underline, with the line's own tabs kept."""
-    before = place.text[: place.column - 1].ljust(place.column - 1)
-    return "".join(sign if sign == "\t" else " " for sign in before)
+def _format_window(place: Place, gutter: str) -> list[str]:
+    """Return the line and its underline; tabs stay tabs above and below."""
+    first = max(0, place.column - 1 - LIMIT_SHOWN // 2) if len(place.text) > LIMIT_SHOWN else 0
+    shown = place.text[first : first + LIMIT_SHOWN]
+    before = place.text[first : place.column - 1].ljust(place.column - 1 - first)
+    blank = "".join(sign if sign == "\t" else " " for sign in before)
+    underline = "^" * max(1, min(place.width, LIMIT_SHOWN - len(blank)))
+    return [f"{gutter} |", f"{place.line} | {shown}", f"{gutter} | {blank}{underline}"]
 
 
 def _join_names(names: list[str]) -> str:

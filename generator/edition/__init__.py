@@ -1,1 +1,1 @@
-"""The edition room."""
+"""The edition stage: every formula becomes a value, every piece gets its place."""

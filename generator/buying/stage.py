@@ -1,0 +1,72 @@
+"""The shopping list: sheets, screws, glue and what else the maker names."""
+
+from collections import Counter
+
+from generator.model.cutting import Cutting
+from generator.model.edition import Edition
+from generator.model.joinery import Joinery
+from generator.model.plan import ShoppingItem
+from generator.units import format_length
+
+
+def list_shopping(edition: Edition, joinery: Joinery, cutting: Cutting) -> tuple[ShoppingItem, ...]:
+    """Return what to buy: sheets by stock and size, screws by size, glue, then the maker's own."""
+    return (
+        *_sheets(edition, cutting),
+        *_screws(joinery),
+        *_glue(joinery),
+        *(
+            ShoppingItem(item=buy.item, quantity=buy.quantity, unit=buy.unit, note=buy.note)
+            for buy in edition.buys
+        ),
+    )
+
+
+def _sheets(edition: Edition, cutting: Cutting) -> list[ShoppingItem]:
+    system = edition.system
+    items = []
+    counts = Counter((layout.stock.name, layout.size.name) for layout in cutting.layouts)
+    for (stock_name, size_name), count in counts.items():
+        layout = next(
+            found
+            for found in cutting.layouts
+            if (found.stock.name, found.size.name) == (stock_name, size_name)
+        )
+        size = layout.size
+        length = format_length(size.length_mm, system)
+        width = format_length(size.width_mm, system)
+        thickness = format_length(layout.stock.sheet.thickness_mm, system)
+        items.append(
+            ShoppingItem(
+                item=f"{layout.stock.sheet.name}, {size.name}",
+                quantity=float(count),
+                unit="sheet" if count == 1 else "sheets",
+                note=f"{length} by {width}, {thickness} thick; measure it before you buy",
+            )
+        )
+    return items
+
+
+def _screws(joinery: Joinery) -> list[ShoppingItem]:
+    counts = Counter(fastener.screw.key for fastener in joinery.fasteners)
+    screws = {fastener.screw.key: fastener.screw for fastener in joinery.fasteners}
+    return [
+        ShoppingItem(
+            item=screws[key].name,
+            quantity=float(_with_spares(counts[key])),
+            unit="pieces",
+            note=f"{counts[key]} are driven; the rest are spares",
+        )
+        for key in sorted(counts)
+    ]
+
+
+def _with_spares(count: int) -> int:
+    """Return a count and a tenth more, rounded up: screws get lost (common practice, no source)."""
+    return count + -(-count // 10)
+
+
+def _glue(joinery: Joinery) -> list[ShoppingItem]:
+    if not any(joint.glue for joint in joinery.joints):
+        return []
+    return [ShoppingItem(item="wood glue", quantity=1.0, unit="bottle", note="")]

@@ -1,0 +1,70 @@
+"""Two pieces in one place.
+
+What it means:
+    The solids of two pieces share room: one reaches into the other.
+
+Why it matters at the bench:
+    Both pieces are cut as printed and then do not go together; usually a size forgot the
+    thickness of the panel it stops at.
+"""
+
+import numpy as np
+from manifold3d import Manifold, Mesh
+
+from generator.geometry.tolerance import CONTACT_AREA_MM2, SAME_PLANE_MM
+from generator.model.parts import Part, Piece
+from generator.model.plan import Plan
+from generator.problems import Note, Problem, make_problem
+from generator.units import format_both
+
+SHARED_MM3 = CONTACT_AREA_MM2 * SAME_PLANE_MM
+"""Less than a contact patch one paper deep is a matter of rounding."""
+
+
+def check_pieces_in_one_place(plan: Plan) -> tuple[Problem, ...]:
+    """Return a C101 for every two pieces that share room."""
+    solids = [(piece, _solid(part, piece)) for part in plan.parts.parts for piece in part.pieces]
+    problems = []
+    for i, (first, mine) in enumerate(solids):
+        for second, theirs in solids[i + 1 :]:
+            if not _boxes_meet(mine, theirs):
+                continue
+            shared = mine ^ theirs
+            if shared.volume() > SHARED_MM3:
+                problems.append(_problem(plan, first, second, shared))
+    return tuple(problems)
+
+
+def _solid(part: Part, piece: Piece) -> Manifold:
+    triangles = [
+        [piece.frame.to_world(corner) for corner in triangle] for triangle in part.slab.triangles()
+    ]
+    corners, faces = np.unique(
+        np.round(np.array(triangles).reshape(-1, 3), 6), axis=0, return_inverse=True
+    )
+    return Manifold(Mesh(corners.astype(np.float32), faces.reshape(-1, 3).astype(np.uint32)))
+
+
+def _boxes_meet(first: Manifold, second: Manifold) -> bool:
+    a, b = first.bounding_box(), second.bounding_box()
+    return all(
+        a[i] < b[i + 3] - SAME_PLANE_MM and b[i] < a[i + 3] - SAME_PLANE_MM for i in range(3)
+    )
+
+
+def _problem(plan: Plan, first: Piece, second: Piece, shared: Manifold) -> Problem:
+    box = shared.bounding_box()
+    system = plan.edition.system
+    sizes = [format_both(max(box[i + 3] - box[i], 0.0), system) for i in range(3)]
+    note = f"they share a room {sizes[0]} wide, {sizes[1]} deep and {sizes[2]} high"
+    return make_problem(
+        "C101",
+        first.place,
+        first=first.name,
+        second=second.name,
+        notes=[
+            Note(text=f"{note}, in the {system} edition"),
+            Note(text=f"`{second.name}` is told", place=second.place),
+        ],
+        hint="make one of them smaller, or cut its edge `against` the other",
+    )

@@ -1,0 +1,123 @@
+"""Parameters in any order: each is worked out when the ones it uses are."""
+
+from generator.edition.scope import Scope
+from generator.model.design import Design, ParameterSource
+from generator.model.edition import Parameter, Stock
+from generator.problems import Note, ProblemLog
+from generator.units import Quantity, System, format_angle, format_both
+
+
+def evaluate_parameters(
+    design: Design, stocks: tuple[Stock, ...], system: System, log: ProblemLog
+) -> tuple[tuple[Parameter, ...], Scope]:
+    """Return all parameters with values, and the scope every other formula is worked out in."""
+    thickness = {stock.name: Quantity("length", stock.sheet.thickness_mm) for stock in stocks}
+    missing = {source.name for source in design.stocks} - set(thickness)
+    scope = Scope(
+        system=system,
+        values=thickness,
+        broken=frozenset(missing),
+        defined=dict(
+            [(source.name, source.place) for source in design.parameters]
+            + [(source.name, source.place) for source in design.stocks]
+        ),
+    )
+    waiting = {source.name: source for source in design.parameters}
+    while waiting:
+        ready = [s for s in waiting.values() if not _needs(s, system) & set(waiting)]
+        if not ready:
+            _report_circle(waiting, system, log)
+            scope = _with(scope, {}, set(waiting))
+            break
+        for source in ready:
+            quantity = _value_of(source, scope, log)
+            del waiting[source.name]
+            known = {} if quantity is None else {source.name: quantity}
+            scope = _with(scope, known, set() if known else {source.name})
+    parameters = []
+    for source in design.parameters:
+        if source.name in scope.values:
+            quantity = scope.values[source.name]
+            _check_limits(source, quantity, scope, log)
+            parameters.append(Parameter(name=source.name, quantity=quantity, says=source.says))
+    return tuple(parameters), scope
+
+
+def format_quantity(quantity: Quantity, system: System) -> str:
+    """Return a value as a message shows it."""
+    value = float(quantity)
+    if quantity.kind == "length":
+        return format_both(value, system)
+    if quantity.kind == "angle":
+        return format_angle(value)
+    if quantity.kind == "truth":
+        return "yes" if value else "no"
+    return f"{value:g}"
+
+
+def _with(scope: Scope, known: dict[str, Quantity], broken: set[str]) -> Scope:
+    return Scope(
+        system=scope.system,
+        values={**scope.values, **known},
+        broken=scope.broken | broken,
+        defined=scope.defined,
+    )
+
+
+def _needs(source: ParameterSource, system: System) -> set[str]:
+    formula = source.value.of(system)
+    return set() if formula is None else set(formula.names)
+
+
+def _value_of(source: ParameterSource, scope: Scope, log: ProblemLog) -> Quantity | None:
+    formula = source.value.of(scope.system)
+    if formula is None:
+        log.add("E102", source.place, name=source.name, edition=scope.system)
+        return None
+    return scope.quantity(formula, log)
+
+
+def _report_circle(waiting: dict[str, ParameterSource], system: System, log: ProblemLog) -> None:
+    """Report one E104 for a circle of parameters, at its first; what hangs on it stays silent."""
+    name = next(iter(waiting))
+    path: list[str] = []
+    while name not in path:
+        path.append(name)
+        name = next(n for n in waiting if n in _needs(waiting[name], system))
+    circle = path[path.index(name) :]
+    first = min(circle, key=lambda n: (waiting[n].place.line, waiting[n].place.column))
+    notes = []
+    for other in circle:
+        formula = waiting[other].value.of(system)
+        if other != first and formula is not None:
+            notes.append(Note(text=f"{other}: {formula.text}", place=waiting[other].place))
+    listed = [f"`{n}`" for n in circle]
+    names = listed[0] + " on itself" if len(listed) == 1 else " and ".join(listed)
+    log.add(
+        "E104",
+        waiting[first].place,
+        names=names if len(circle) > 1 else listed[0],
+        notes=notes,
+        hint="give one of them a value of its own",
+    )
+
+
+def _check_limits(
+    source: ParameterSource, quantity: Quantity, scope: Scope, log: ProblemLog
+) -> None:
+    for formula, word in ((source.least, "least"), (source.most, "most")):
+        if formula is None:
+            continue
+        limit = scope.quantity(formula, log, quantity.kind)
+        if limit is None:
+            continue
+        over = float(quantity) - float(limit)
+        if (over < 0) if word == "least" else (over > 0):
+            value = scope.system
+            log.add(
+                "E101",
+                source.place,
+                name=source.name,
+                value=format_quantity(quantity, value),
+                limit=f"the {word} is {format_quantity(limit, value)}",
+            )

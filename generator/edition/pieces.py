@@ -1,0 +1,164 @@
+"""Placed pieces with everything the parts stage needs to saw them."""
+
+from collections.abc import Mapping
+
+from generator.edition.edges import evaluate_rules
+from generator.edition.names import FACES, Registry
+from generator.edition.placing import OPPOSITE, Placed
+from generator.geometry.frames import Plane
+from generator.model.design import CornerSource, OpeningSource
+from generator.model.edition import (
+    Against,
+    CornerRule,
+    Direction,
+    EdgeRule,
+    Grain,
+    OpeningRule,
+    PieceSpec,
+    Stock,
+)
+from generator.problems import ProblemLog
+
+Span = tuple[float | None, float | None]
+
+
+def specify_piece(
+    piece: Placed,
+    registry: Registry,
+    planes: Mapping[str, Plane],
+    stocks: Mapping[str, Stock],
+    log: ProblemLog,
+) -> PieceSpec | None:
+    """Return a piece with its edge rules and sizes, or None where a problem was reported."""
+    thickness = {name: stock.sheet.thickness_mm for name, stock in stocks.items()}
+    rules = evaluate_rules(piece, registry, planes, thickness, log)
+    if rules is None:
+        return None
+    spans = _spans(piece, rules, log)
+    corners = _corners(piece, log)
+    openings = _openings(piece, log)
+    if spans is None or corners is None or openings is None:
+        return None
+    source = piece.source
+    stock = stocks[source.stock]
+    return PieceSpec(
+        name=piece.name,
+        part=source.name,
+        title=source.title,
+        stock=stock,
+        grain=_grain(source.grain, stock),
+        words=piece.words,
+        frame=piece.frame,
+        spans=spans,
+        rules=rules,
+        corners=corners,
+        openings=openings,
+        show=_show(piece),
+        mirror_plane=piece.mirror,
+        place=source.place,
+    )
+
+
+def _grain(grain: Grain, stock: Stock) -> Grain:
+    return grain if stock.sheet.has_grain else "any"
+
+
+def _spans(
+    piece: Placed, rules: tuple[EdgeRule, EdgeRule, EdgeRule, EdgeRule], log: ProblemLog
+) -> tuple[Span, Span] | None:
+    """Return from and to along length and width; E116 where a size is needed and not given."""
+    source = piece.source
+    names = dict(piece.words)
+    spans: list[Span] = []
+    for axis, formula, first in (("length", source.length, 0), ("width", source.width, 2)):
+        low, high = rules[first], rules[first + 1]
+        size = None if formula is None else piece.scope.positive_length(formula, log)
+        if formula is None and not isinstance(high, Against):
+            log.add(
+                "E116",
+                source.place,
+                part=source.name,
+                axis=axis,
+                edge=names[f"{axis}+"],
+                hint=f"give the part a `{axis}`, or cut that edge `against` something",
+            )
+            return None
+        if formula is not None and size is None:
+            return None
+        spans.append(
+            (None if isinstance(low, Against) else 0.0, None if isinstance(high, Against) else size)
+        )
+    return (spans[0], spans[1])
+
+
+def _corners(piece: Placed, log: ProblemLog) -> tuple[CornerRule, ...] | None:
+    corners = [_corner(piece, source, log) for source in piece.source.corners]
+    found = tuple(corner for corner in corners if corner is not None)
+    return found if len(found) == len(corners) else None
+
+
+def _corner(piece: Placed, source: CornerSource, log: ProblemLog) -> CornerRule | None:
+    """Return a corner; the leg that runs away from an edge is measured along the other edge."""
+    edges = (_named(piece, source.edges[0]), _named(piece, source.edges[1]))
+    if source.radius is not None:
+        radius = piece.scope.positive_length(source.radius, log)
+        if radius is None:
+            return None
+        return CornerRule(edges=edges, clip_mm=None, radius_mm=radius, place=source.place)
+    assert source.legs is not None
+    away = dict(source.legs)
+    legs = []
+    for edge in source.edges:
+        other = source.edges[1] if edge == source.edges[0] else source.edges[0]
+        way = next(way for way in away if {way, other} in _AXES)
+        legs.append(piece.scope.positive_length(away[way], log))
+    if legs[0] is None or legs[1] is None:
+        return None
+    return CornerRule(edges=edges, clip_mm=(legs[0], legs[1]), radius_mm=None, place=source.place)
+
+
+_AXES = ({"right", "left"}, {"back", "front"}, {"top", "bottom"})
+
+
+def _openings(piece: Placed, log: ProblemLog) -> tuple[OpeningRule, ...] | None:
+    openings = [_opening(piece, source, log) for source in piece.source.openings]
+    found = tuple(opening for opening in openings if opening is not None)
+    return found if len(found) == len(openings) else None
+
+
+def _opening(piece: Placed, source: OpeningSource, log: ProblemLog) -> OpeningRule | None:
+    sizes = [piece.scope.positive_length(size, log) for size in source.sizes]
+    distances = [(way, piece.scope.length(formula, log)) for way, formula in source.distances]
+    (first, one), (second, two) = distances
+    found = [size for size in sizes if size is not None]
+    if len(found) < len(sizes) or one is None or two is None:
+        return None
+    if len(found) == 2 and found[0] <= found[1]:
+        log.add(
+            "E101",
+            source.sizes[0].place,
+            name=source.sizes[0].text,
+            value=f"{found[0]:g} mm",
+            limit=f"a slot is longer than it is wide ({found[1]:g} mm)",
+        )
+        return None
+    return OpeningRule(
+        sizes_mm=tuple(found),
+        along=None if source.along is None else _named(piece, source.along),
+        distances=((_named(piece, first), one), (_named(piece, second), two)),
+        place=source.place,
+    )
+
+
+def _named(piece: Placed, way: Direction) -> Direction:
+    """Return what a side the maker named is called on this piece: mirrored names on a mirror."""
+    if piece.mirror is None:
+        return way
+    across = next(c.across for c in piece.source.copies if c.name == piece.copy)
+    assert across is not None
+    return OPPOSITE[way] if way in {across[0], OPPOSITE[across[0]]} else way
+
+
+def _show(piece: Placed) -> str:
+    show = piece.source.show
+    return _named(piece, FACES[show]) if show in FACES else show

@@ -1,0 +1,256 @@
+"""Where pieces are before their edges are cut: frames, copies, counts."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from generator.edition.scope import Scope
+from generator.geometry.frames import Frame, Plane, reflect_direction, reflect_point
+from generator.geometry.vectors import Vec3, cross, dot, scale
+from generator.model.design import CopySource, Each, FrameSource, PartSource, Turn
+from generator.model.edition import Direction
+from generator.problems import ProblemLog
+
+MOST_COPIES = 200
+
+WAY_VECTORS: dict[Direction, Vec3] = {
+    "right": (1.0, 0.0, 0.0),
+    "left": (-1.0, 0.0, 0.0),
+    "back": (0.0, 1.0, 0.0),
+    "front": (0.0, -1.0, 0.0),
+    "top": (0.0, 0.0, 1.0),
+    "bottom": (0.0, 0.0, -1.0),
+}
+OPPOSITE: dict[Direction, Direction] = {
+    "right": "left",
+    "left": "right",
+    "back": "front",
+    "front": "back",
+    "top": "bottom",
+    "bottom": "top",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """A piece with its place, before its edges are known.
+
+    Attributes:
+        index: The number of its ``each``, or None.
+        copy: The name of its copy, or "".
+        scope: With the variable of its ``each``.
+        outer: The frame it is written in; the directions of the file are its directions.
+        frame: Local to room, right-handed, before mirroring.
+        words: Local direction → name of the side, mirrored names for a mirrored piece.
+        mirror: The plane it is mirrored in, or None.
+    """
+
+    source: PartSource
+    name: str
+    index: int | None
+    copy: str
+    scope: Scope
+    outer: Frame
+    frame: Frame
+    words: tuple[tuple[str, Direction], ...]
+    mirror: Plane | None
+
+    def plane_to_room(self, plane: Plane) -> Plane:
+        """Return a plane of the piece's frame in the room, mirrored where the piece is."""
+        placed = self.frame.plane_to_world(plane)
+        if self.mirror is None:
+            return placed
+        normal = reflect_direction(placed.normal, self.mirror)
+        point = reflect_point(scale(placed.normal, placed.offset), self.mirror)
+        return Plane(normal, dot(normal, point))
+
+    def direction_to_room(self, vector: Vec3) -> Vec3:
+        """Return a direction of the piece's frame in the room, mirrored where the piece is."""
+        placed = self.frame.direction(vector)
+        return placed if self.mirror is None else reflect_direction(placed, self.mirror)
+
+
+def place_pieces(
+    parts: tuple[PartSource, ...],
+    frames: dict[str, FrameSource],
+    thickness: dict[str, float],
+    scope: Scope,
+    log: ProblemLog,
+) -> tuple[Placed, ...]:
+    """Return all pieces of all parts in file order; parts at fault are left out."""
+    placed: list[Placed] = []
+    for part in parts:
+        if part.stock in thickness:
+            placed += _pieces_of(part, frames, thickness[part.stock], scope, log)
+    return tuple(placed)
+
+
+def turn_frame(
+    frame: Frame, turns: tuple[Turn, ...], scope: Scope, log: ProblemLog
+) -> Frame | None:
+    """Return a frame turned about its own directions, one turn after the other."""
+    for turn in turns:
+        angle = scope.angle(turn.angle, log)
+        if angle is None:
+            return None
+        frame = frame.turned(WAY_VECTORS[turn.about], angle)
+    return frame
+
+
+def _pieces_of(
+    part: PartSource,
+    frames: dict[str, FrameSource],
+    thickness: float,
+    scope: Scope,
+    log: ProblemLog,
+) -> Iterator[Placed]:
+    chain = _frame_chain(part, frames, log)
+    if chain is None:
+        return
+    counts = (part.each, *(frame.each for frame in chain))
+    each = next((found for found in counts if found is not None), None)
+    for index, inner in _counted(each, scope, log):
+        outer: Frame | None = Frame()
+        for source in chain:
+            outer = _stand(outer, source, inner, log)
+            if outer is None:
+                return
+        for copy in part.copies:
+            piece = _place_copy(part, copy, outer, thickness, index, inner, log)
+            if piece is None:
+                return
+            yield piece
+
+
+def _frame_chain(
+    part: PartSource, frames: dict[str, FrameSource], log: ProblemLog
+) -> tuple[FrameSource, ...] | None:
+    """Return the frames a part stands in, outermost first; E110 where they go in a circle."""
+    chain: list[FrameSource] = []
+    if isinstance(part.frame, FrameSource):
+        chain.append(part.frame)
+        name = part.frame.inside
+    else:
+        name = "" if part.frame is None else part.frame
+    while name:
+        source = frames[name]
+        if source in chain:
+            names = " and ".join(f"`{f.name}`" for f in chain[chain.index(source) :])
+            log.add("E110", source.place, names=names, hint="take `in` away from one of them")
+            return None
+        chain.append(source)
+        name = source.inside
+    return tuple(reversed(chain))
+
+
+def _counted(
+    each: Each | None, scope: Scope, log: ProblemLog
+) -> Iterator[tuple[int | None, Scope]]:
+    if each is None:
+        yield None, scope
+        return
+    if each.variable in scope.values:
+        log.add("D204", each.place, name=each.variable)
+        return
+    first = scope.whole(each.first, log, "a whole number")
+    last = scope.whole(each.last, log, "a whole number")
+    if first is None or last is None:
+        return
+    count = max(0, last - first + 1)
+    if not 1 <= count <= MOST_COPIES:
+        log.add("E108", each.place, count=count, limit=f"{MOST_COPIES}, the least 1")
+        return
+    for value in range(first, last + 1):
+        yield value, scope.with_number(each.variable, value, each.place)
+
+
+def _stand(outer: Frame | None, source: FrameSource, scope: Scope, log: ProblemLog) -> Frame | None:
+    at = scope.point(source.at, log)
+    if at is None or outer is None:
+        return None
+    return turn_frame(outer.moved(at), source.turns, scope, log)
+
+
+def _place_copy(
+    part: PartSource,
+    copy: CopySource,
+    outer: Frame | None,
+    thickness: float,
+    index: int | None,
+    scope: Scope,
+    log: ProblemLog,
+) -> Placed | None:
+    if outer is None:
+        return None
+    model, mirror = copy, None
+    if copy.mirrors:
+        model = next(other for other in part.copies if other.name == copy.mirrors)
+        mirror = _mirror_plane(copy, outer, scope, log)
+        if mirror is None:
+            return None
+    corner = scope.point(model.corner, log)
+    if corner is None:
+        return None
+    stood = turn_frame(outer.moved(corner), model.turns, scope, log)
+    if stood is None:
+        return None
+    frame, words = _local_frame(part, stood, thickness)
+    if copy.across is not None and mirror is not None:
+        words = _mirrored_words(words, copy.across[0])
+    return Placed(
+        source=part,
+        name=_piece_name(part.name, index, copy.name),
+        index=index,
+        copy=copy.name,
+        scope=scope,
+        outer=outer,
+        frame=frame,
+        words=tuple(words.items()),
+        mirror=mirror,
+    )
+
+
+def _piece_name(part: str, index: int | None, copy: str) -> str:
+    name = part if index is None else f"{part}[{index}]"
+    return f"{name}.{copy}" if copy else name
+
+
+def _mirror_plane(copy: CopySource, outer: Frame, scope: Scope, log: ProblemLog) -> Plane | None:
+    if copy.across is None:
+        return None
+    way, formula = copy.across
+    at = scope.length(formula, log)
+    if at is None:
+        return None
+    return outer.plane_to_world(Plane(WAY_VECTORS[way], at))
+
+
+def _local_frame(
+    part: PartSource, stood: Frame, thickness: float
+) -> tuple[Frame, dict[str, Direction]]:
+    """Return the right-handed frame of a piece and the names of its sides.
+
+    Where length, width and thickness run left-handed, the frame starts on the other face: z then
+    runs against the thickness and the piece still fills the same space.
+    """
+    length, width, depth = part.runs
+    x, y = stood.direction(WAY_VECTORS[length]), stood.direction(WAY_VECTORS[width])
+    z, through = cross(x, y), stood.direction(WAY_VECTORS[depth])
+    origin = stood.origin
+    top = depth
+    if dot(z, through) < 0:
+        origin = stood.moved(scale(WAY_VECTORS[depth], thickness)).origin
+        top = OPPOSITE[depth]
+    words: dict[str, Direction] = {
+        "length+": length,
+        "length-": OPPOSITE[length],
+        "width+": width,
+        "width-": OPPOSITE[width],
+        "through+": top,
+        "through-": OPPOSITE[top],
+    }
+    return Frame(origin, x, y, z), words
+
+
+def _mirrored_words(words: dict[str, Direction], way: Direction) -> dict[str, Direction]:
+    pair = {way: OPPOSITE[way], OPPOSITE[way]: way}
+    return {key: pair.get(name, name) for key, name in words.items()}

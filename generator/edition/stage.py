@@ -1,0 +1,216 @@
+"""A design evaluated for one edition."""
+
+from generator.edition.edges import evaluate_planes
+from generator.edition.names import Registry
+from generator.edition.parameters import evaluate_parameters
+from generator.edition.pieces import specify_piece
+from generator.edition.placing import Placed, place_pieces
+from generator.edition.prose import write_prose
+from generator.edition.scope import Scope
+from generator.model.catalogue import Catalogue, Tool
+from generator.model.design import Design, JointSource, StepSource
+from generator.model.edition import (
+    Buy,
+    Edition,
+    JointSpec,
+    PieceSpec,
+    StepSpec,
+    Stock,
+    Story,
+)
+from generator.problems import Place, Problem, ProblemLog, format_near_names
+from generator.units import System
+
+MOST_PIECES = 400
+
+
+def evaluate_design(
+    design: Design, catalogue: Catalogue, system: System
+) -> tuple[Edition | None, tuple[Problem, ...]]:
+    """Return a design in one edition, or None with the problems that forbid it."""
+    log = ProblemLog()
+    stocks = _find_stocks(design, catalogue, system, log)
+    saw = _find_tool(design.heading.saw, design.heading.saw_place, catalogue, log)
+    tools = [_find_tool(key, place, catalogue, log) for key, place in design.heading.tools]
+    parameters, scope = evaluate_parameters(design, stocks, system, log)
+    placed, pieces = _evaluate_pieces(design, stocks, scope, log)
+    registry = _register(placed)
+    joints = tuple(
+        joint
+        for source in design.joints
+        if (joint := _joint(source, registry, catalogue, scope, log)) is not None
+    )
+    steps = tuple(_step(source, registry, scope, log) for source in design.steps)
+    buys = tuple(
+        Buy(
+            item=write_prose(source.item, scope, log),
+            quantity=float(quantity),
+            unit=source.unit,
+            note=write_prose(source.note, scope, log),
+        )
+        for source in design.buys
+        if (quantity := scope.quantity(source.quantity, log, "number")) is not None
+    )
+    story = _story(design, tuple(tool for tool in tools if tool is not None), scope, log)
+    if log.has_errors or saw is None:
+        return None, tuple(log.problems)
+    return Edition(
+        system=system,
+        story=story,
+        catalogue=catalogue,
+        parameters=parameters,
+        stocks=stocks,
+        saw=saw,
+        pieces=pieces,
+        joints=joints,
+        steps=steps,
+        buys=buys,
+    ), tuple(log.problems)
+
+
+def _find_stocks(
+    design: Design, catalogue: Catalogue, system: System, log: ProblemLog
+) -> tuple[Stock, ...]:
+    stocks = []
+    for source in design.stocks:
+        key = source.imperial if system == "imperial" else source.metric
+        place = source.places[0 if system == "imperial" else 1]
+        sheet = catalogue.sheets.get(key)
+        if sheet is None:
+            known = [k for k, entry in catalogue.sheets.items() if entry.system == system]
+            hint = format_near_names(key, known)
+            log.add("D205", place, name=key, catalogue="sheets", hint=hint)
+        elif sheet.system != system:
+            log.add(
+                "D207",
+                place,
+                name=key,
+                catalogue="sheets",
+                other=sheet.system,
+                edition=system,
+                hint="give one for each edition: {imperial: …, metric: …}",
+            )
+        else:
+            stocks.append(Stock(name=source.name, sheet=sheet, place=source.place))
+    return tuple(stocks)
+
+
+def _find_tool(key: str, place: Place, catalogue: Catalogue, log: ProblemLog) -> Tool | None:
+    tool = catalogue.tools.get(key)
+    if tool is None:
+        hint = format_near_names(key, catalogue.tools)
+        log.add("D205", place, name=key, catalogue="tools", hint=hint)
+    return tool
+
+
+def _evaluate_pieces(
+    design: Design, stocks: tuple[Stock, ...], scope: Scope, log: ProblemLog
+) -> tuple[tuple[Placed, ...], tuple[PieceSpec, ...]]:
+    by_name = {stock.name: stock for stock in stocks}
+    thickness = {stock.name: stock.sheet.thickness_mm for stock in stocks}
+    frames = {frame.name: frame for frame in design.frames}
+    placed = place_pieces(design.parts, frames, thickness, scope, log)
+    if len(placed) > MOST_PIECES:
+        log.add("D116", design.place, count=len(placed), things="pieces", limit=MOST_PIECES)
+        return (), ()
+    planes = evaluate_planes(design.planes, scope, log)
+    registry = _register(placed)
+    specs = [specify_piece(piece, registry, planes, by_name, log) for piece in placed]
+    return placed, tuple(spec for spec in specs if spec is not None)
+
+
+def _register(placed: tuple[Placed, ...]) -> Registry:
+    parts: dict[str, tuple[Placed, ...]] = {}
+    for piece in placed:
+        parts[piece.source.name] = (*parts.get(piece.source.name, ()), piece)
+    return Registry(parts)
+
+
+def _joint(
+    source: JointSource, registry: Registry, catalogue: Catalogue, scope: Scope, log: ProblemLog
+) -> JointSpec | None:
+    first = [name for ref in source.first for name in registry.find_many(ref, scope, log)]
+    second = [registry.find_many(ref, scope, log) for ref in source.second]
+    count = None if source.count is None else scope.whole(source.count, log, "a whole number")
+    if count is not None and source.count is not None and count < 1:
+        text = source.count.text
+        log.add("E109", source.count.place, text=text, value=str(count))
+        return None
+    spacing = None if source.spacing is None else scope.positive_length(source.spacing, log)
+    ends = None if source.ends is None else scope.positive_length(source.ends, log)
+    screw = source.screws[0 if scope.system == "imperial" else 1]
+    _check_screw(source, screw, catalogue, scope, log)
+    if not first or any(not names for names in second):
+        return None
+    return JointSpec(
+        id=source.name,
+        first=tuple(first),
+        second=tuple(second),
+        with_=source.with_,
+        glue=source.glue,
+        pockets=source.pockets,
+        count=count,
+        spacing_mm=spacing,
+        ends_mm=ends,
+        screw=screw,
+        place=source.place,
+    )
+
+
+def _check_screw(
+    source: JointSource, key: str, catalogue: Catalogue, scope: Scope, log: ProblemLog
+) -> None:
+    """Report a screw that is not in the catalogue, of the other edition or of the other kind."""
+    if not key:
+        return
+    kind = "pocket screw" if source.with_ == "pocket screws" else "face screw"
+    known = [k for k, s in catalogue.screws.items() if s.system == scope.system and s.kind == kind]
+    screw = catalogue.screws.get(key)
+    if screw is None or screw.kind != kind:
+        hint = format_near_names(key, known)
+        log.add("D205", source.screw_place, name=key, catalogue="screws", hint=hint)
+    elif screw.system != scope.system:
+        log.add(
+            "D207",
+            source.screw_place,
+            name=key,
+            catalogue="screws",
+            other=screw.system,
+            edition=scope.system,
+            hint="give one for each edition: {imperial: …, metric: …}",
+        )
+
+
+def _step(source: StepSource, registry: Registry, scope: Scope, log: ProblemLog) -> StepSpec:
+    pieces = [name for ref in source.fits for name in registry.find_many(ref, scope, log)]
+    return StepSpec(
+        title=source.title,
+        pieces=tuple(pieces),
+        apart=source.apart,
+        joins=tuple(name for name, _ in source.joins),
+        says=write_prose(source.says, scope, log),
+        cautions=tuple(write_prose(caution, scope, log) for caution in source.cautions),
+        place=source.place,
+    )
+
+
+def _story(design: Design, tools: tuple[Tool, ...], scope: Scope, log: ProblemLog) -> Story:
+    heading = design.heading
+    return Story(
+        slug=design.slug,
+        title=heading.title,
+        summary=write_prose(heading.summary, scope, log),
+        about=write_prose(heading.about, scope, log),
+        difficulty=heading.difficulty,
+        made_by=heading.made_by,
+        licence=heading.licence,
+        revision=heading.revision,
+        date=heading.date,
+        tags=heading.tags,
+        hours=heading.hours,
+        changes=heading.changes,
+        finish=write_prose(heading.finish, scope, log),
+        cautions=tuple(write_prose(caution, scope, log) for caution in heading.cautions),
+        tools=tools,
+        file=design.file,
+    )
