@@ -12,7 +12,8 @@ A corner that lies on the edge's line counts as on its left, always: the line is
 the right by less than anybody can see, so that edges behind edges are covered once, not by chance.
 """
 
-from collections.abc import Iterable, Iterator
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,7 +21,7 @@ import numpy as np
 from generator.geometry.lines import Segment, subtract_segments, unite_segments
 from generator.geometry.projection import Floats, Ints, Mesh, Seen, Truths, View, look_at
 from generator.geometry.tolerance import DEPTH_MM, SAME_PLANE_MM, SAME_POINT_MM
-from generator.geometry.vectors import Vec2
+from generator.geometry.vectors import Vec3
 
 Interval = tuple[float, float]
 
@@ -42,23 +43,35 @@ def find_edges(mesh: Mesh, view: View) -> Edges:
     """Return the creases and silhouettes of solids, visible and hidden."""
     seen = look_at(mesh, view)
     drawn, open_to_eye = _choose_edges(mesh, seen)
-    covers = _find_covers(mesh, seen, drawn[open_to_eye])
+    rows = mesh.edges[drawn]
+    start, end = seen.points[rows[:, 0]], seen.points[rows[:, 1]]
+    open_rows = np.flatnonzero(open_to_eye)
+    covers = _find_covers(mesh, seen, start[open_rows], end[open_rows], rows[open_rows, 2:])
+    known = dict(zip(open_rows.tolist(), covers, strict=True))
     visible: list[Segment] = []
     hidden: list[Segment] = []
-    rank = 0
-    for edge, is_open in zip(drawn, open_to_eye, strict=True):
-        start, end, face, _ = mesh.edges[edge]
-        line = (_flat(seen.points[start]), _flat(seen.points[end]))
-        owner = int(mesh.owners[face])
-        length = float(np.hypot(line[1][0] - line[0][0], line[1][1] - line[0][1]))
-        covered = [(0.0, length)]
-        if is_open:
-            covered = covers[rank]
-            rank += 1
-            visible += _pieces(line, length, _gaps(covered, length), owner)
-        hidden += _pieces(line, length, covered, owner)
-    shown = unite_segments(visible)
-    return Edges(shown, subtract_segments(unite_segments(hidden), shown))
+    for row, owner in enumerate(mesh.owners[rows[:, 2]].tolist()):
+        shown, behind = _split(start[row], end[row], known.get(row), owner)
+        visible += shown
+        hidden += behind
+    united = unite_segments(visible)
+    return Edges(united, subtract_segments(unite_segments(hidden), united))
+
+
+def find_lines(mesh: Mesh, view: View, lines: Sequence[tuple[Vec3, Vec3]]) -> Edges:
+    """Return what is seen of lines in the room among solids; the owner is the line's number."""
+    seen = look_at(mesh, view)
+    ends = np.array([[view.project(a), view.project(b)] for a, b in lines]).reshape(-1, 2, 3)
+    long = np.hypot(*(ends[:, 1] - ends[:, 0])[:, :2].T) > SAME_PLANE_MM
+    numbers, start, end = np.flatnonzero(long), ends[long, 0], ends[long, 1]
+    covers = _find_covers(mesh, seen, start, end, np.full((len(start), 2), -1))
+    visible: list[Segment] = []
+    hidden: list[Segment] = []
+    for row, number in enumerate(numbers.tolist()):
+        shown, behind = _split(start[row], end[row], covers[row], number)
+        visible += shown
+        hidden += behind
+    return Edges(tuple(visible), tuple(hidden))
 
 
 def _choose_edges(mesh: Mesh, seen: Seen) -> tuple[Ints, Truths]:
@@ -72,11 +85,20 @@ def _choose_edges(mesh: Mesh, seen: Seen) -> tuple[Ints, Truths]:
     return drawn, (one | other)[drawn]
 
 
-def _find_covers(mesh: Mesh, seen: Seen, edges: Ints) -> list[list[Interval]]:
-    """Return for every edge the stretches that something nearer covers, in order, in mm."""
-    covers: list[list[Interval]] = [[] for _ in edges]
-    start, end = seen.points[mesh.edges[edges, 0]], seen.points[mesh.edges[edges, 1]]
-    which, faces = _find_pairs(mesh, seen, edges, start, end)
+def _find_covers(
+    mesh: Mesh, seen: Seen, start: Floats, end: Floats, own: Ints
+) -> list[list[Interval]]:
+    """Return for every line the stretches that something nearer covers, in order, in mm.
+
+    Args:
+        mesh: The solids.
+        seen: The solids as seen.
+        start: (n, 3) one end of every line, as seen.
+        end: (n, 3) the other end.
+        own: (n, 2) two faces that cannot cover the line, or -1.
+    """
+    covers: list[list[Interval]] = [[] for _ in start]
+    which, faces = _find_pairs(seen, start, end, own)
     pair, t = _find_crossings(mesh, seen, which, faces, start, end)
     length = np.hypot(*(end - start)[:, :2].T)[which]
     first, last = pair[0::2], t[0::2]
@@ -98,19 +120,17 @@ def _find_covers(mesh: Mesh, seen: Seen, edges: Ints) -> list[list[Interval]]:
     return covers
 
 
-def _find_pairs(
-    mesh: Mesh, seen: Seen, edges: Ints, start: Floats, end: Floats
-) -> tuple[Ints, Ints]:
-    """Return pairs of an edge (by its row) and a face that may cover some of it."""
+def _find_pairs(seen: Seen, start: Floats, end: Floats, own: Ints) -> tuple[Ints, Ints]:
+    """Return pairs of a line and a face that may cover some of it."""
     front = np.flatnonzero(seen.front)
     low, high = np.minimum(start, end), np.maximum(start, end)
-    may = np.ones((len(edges), len(front)), dtype=np.bool_)
+    may = np.ones((len(start), len(front)), dtype=np.bool_)
     for axis in (0, 1):
         may &= low[:, None, axis] < seen.high[None, front, axis]
         may &= high[:, None, axis] > seen.low[None, front, axis]
     may &= low[:, None, 2] + DEPTH_MM < seen.high[None, front, 2]
-    for column in (2, 3):
-        may &= mesh.edges[edges, column][:, None] != front[None, :]
+    for column in (0, 1):
+        may &= own[:, column, None] != front[None, :]
     rows, columns = np.nonzero(may)
     return rows, front[columns]
 
@@ -169,19 +189,23 @@ def _gaps(covered: Iterable[Interval], length: float) -> Iterator[Interval]:
     yield (reached, length)
 
 
-def _pieces(
-    line: tuple[Vec2, Vec2], length: float, stretches: Iterable[Interval], owner: int
-) -> Iterator[Segment]:
-    (x0, y0), (x1, y1) = line
-    for low, high in stretches:
-        if high - low > SAME_PLANE_MM:
-            a, b = low / length, high / length
-            yield Segment(
-                (x0 + (x1 - x0) * a, y0 + (y1 - y0) * a),
-                (x0 + (x1 - x0) * b, y0 + (y1 - y0) * b),
-                owner,
-            )
+def _split(
+    start: Floats, end: Floats, covered: list[Interval] | None, owner: int
+) -> tuple[list[Segment], list[Segment]]:
+    """Return the visible and the hidden pieces of a line; None means covered all along."""
+    x0, y0, x1, y1 = (float(v) for v in (start[0], start[1], end[0], end[1]))
+    length = math.hypot(x1 - x0, y1 - y0)
+    behind = [(0.0, length)] if covered is None else covered
 
+    def cut(low: float, high: float) -> Segment:
+        a, b = low / length, high / length
+        return Segment(
+            (x0 + (x1 - x0) * a, y0 + (y1 - y0) * a),
+            (x0 + (x1 - x0) * b, y0 + (y1 - y0) * b),
+            owner,
+        )
 
-def _flat(point: Floats) -> Vec2:
-    return (float(point[0]), float(point[1]))
+    return (
+        [cut(a, b) for a, b in _gaps(behind, length) if b - a > SAME_PLANE_MM],
+        [cut(a, b) for a, b in behind if b - a > SAME_PLANE_MM],
+    )
