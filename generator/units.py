@@ -18,6 +18,8 @@ Kind = Literal["length", "angle", "number", "truth"]
 MM_PER_INCH = Fraction(254, 10)
 SHOWN_EXACT_MM = 0.1
 """A printed size this near to the true one counts as exact: a pencil line is wider."""
+FLOAT_NOISE_MM = 1e-9
+"""So that a length of exactly a tenth is never judged by the last bit of a float."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,9 +68,9 @@ def format_size(value_mm: float, system: System) -> str:
 def shown_mm(value_mm: float, system: System) -> float:
     """Return the length that `format_size` prints, in mm; "full" and "bare" are left aside."""
     if system == "metric":
-        whole = round(value_mm)
-        return float(whole) if abs(whole - value_mm) <= SHOWN_EXACT_MM else round(value_mm, 1)
-    return float(_nearest_inches(value_mm)[0] * MM_PER_INCH)
+        return float(_format_metric(value_mm))
+    sign = -1 if value_mm < 0 else 1
+    return sign * float(_nearest_inches(abs(value_mm))[0] * MM_PER_INCH)
 
 
 def format_both(value_mm: float, system: System) -> str:
@@ -103,27 +105,38 @@ def format_fraction(value: Fraction) -> str:
 
 def _format_metric(value_mm: float) -> str:
     whole = round(value_mm)
-    if abs(whole - value_mm) <= SHOWN_EXACT_MM:
+    if abs(whole - value_mm) < SHOWN_EXACT_MM - FLOAT_NOISE_MM:
         return str(whole)
     return _trim(f"{value_mm:.1f}")
 
 
 def _format_inches(value_mm: float) -> str:
-    nearest, error_mm = _nearest_inches(value_mm)
-    text = format_fraction(nearest)
-    if abs(error_mm) <= SHOWN_EXACT_MM:
+    nearest, error_mm = _nearest_inches(abs(value_mm))
+    sign = "-" if value_mm < 0 and nearest else ""
+    text = sign + format_fraction(nearest)
+    if _counts_as_exact(error_mm):
         return text
+    if nearest == 0:
+        return f"{inches(value_mm):.3f}"
     return f"{text} {'full' if error_mm > 0 else 'bare'}"
 
 
 def _nearest_inches(value_mm: float) -> tuple[Fraction, float]:
-    """Return the mark on the tape and how much the true length is over it, in mm."""
+    """Return the mark on the tape and how much the true length is over it, in mm.
+
+    Args:
+        value_mm: 0 or more, so that "full" is always longer than the mark.
+    """
     for step in (16, 32):
         mark = Fraction(round(value_mm / float(MM_PER_INCH) * step), step)
         error_mm = value_mm - float(mark * MM_PER_INCH)
-        if abs(error_mm) <= SHOWN_EXACT_MM:
+        if _counts_as_exact(error_mm):
             break
     return mark, error_mm
+
+
+def _counts_as_exact(error_mm: float) -> bool:
+    return abs(error_mm) <= SHOWN_EXACT_MM + FLOAT_NOISE_MM
 
 
 def _trim(text: str) -> str:

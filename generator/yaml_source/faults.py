@@ -12,7 +12,8 @@ _PLAIN_WORDS: tuple[tuple[str, str, str | None], ...] = (
     (
         "mapping values are not allowed",
         "a `:` cannot stand here",
-        "one `key: value` a line; put a text that holds `: ` in quotes",
+        "one `key: value` a line; look for a missing `:` on the line above; "
+        "put a text that holds `: ` in quotes",
     ),
     (
         "sequence entries are not allowed",

@@ -57,7 +57,7 @@ def parse_yaml(source: str | bytes, file: str, log: ProblemLog) -> Node | None:
         why, hint, mark = explain_yaml_fault(error)
         log.add("D101", reader.place_at(mark), hint=hint, why=why)
         return None
-    except (ValueError, OverflowError, IndexError, AttributeError):
+    except (ValueError, OverflowError):
         # PyYAML's scanner hands escapes such as "\UFFFFFFFF" and huge versions to chr() and int().
         why = "an escape or a number in it names nothing"
         log.add("D101", reader.place_at(None), why=why)
@@ -129,9 +129,9 @@ class _TreeReader:
             if isinstance(event, yaml.DocumentStartEvent):
                 documents += 1
                 if documents > 1:
-                    self._refuse("second documents", event)
+                    self._refuse("a second document (`---`)", event)
                 if event.version is not None or event.tags:
-                    self._refuse("directives", event)
+                    self._refuse("a directive (`%`)", event)
             elif isinstance(event, yaml.NodeEvent):
                 node = self._read_node(event, "", None, 1)
         if documents == 0:
@@ -169,18 +169,18 @@ class _TreeReader:
         self._last = event.start_mark
         self._count += 1
         if isinstance(event, yaml.AliasEvent):
-            self._refuse("aliases (`*`)", event)
+            self._refuse("an alias (`*`)", event)
         if event.anchor is not None:
-            self._refuse("anchors (`&`)", event)
+            self._refuse("an anchor (`&`)", event)
         if getattr(event, "tag", None) is not None:
-            self._refuse("tags (`!`)", event)
+            self._refuse("a tag (`!`)", event)
         for count, things, limit in (
             (self._count, "values", LIMIT_NODES),
             (depth, "levels", LIMIT_DEPTH),
         ):
             if count > limit:
                 place = self.place_at(event.start_mark)
-                self._log.add("D116", place, count=f"{limit} or more", things=things, limit=limit)
+                self._log.add("D116", place, count=f"more than {limit}", things=things, limit=limit)
                 raise _RefusedError
 
     def _read_word(self, event: yaml.ScalarEvent, key: str) -> Word:
@@ -203,9 +203,9 @@ class _TreeReader:
         for event in children:
             self._admit(event, depth)
             if not isinstance(event, yaml.ScalarEvent):
-                self._refuse("lists and mappings as keys", event)
+                self._refuse("a list or a mapping as a key", event)
             if event.value == "<<" and event.style is None:
-                self._refuse("merge keys (`<<`)", event)
+                self._refuse("a merge key (`<<`)", event)
             path = f"{key}.{event.value}" if key else event.value
             word = self._read_word(event, path)
             value = self._read_node(next(children), path, word.place, depth + 1)
@@ -224,7 +224,10 @@ class _TreeReader:
             yield event
 
     def _refuse(self, feature: str, event: yaml.Event) -> NoReturn:
-        self._log.add("D102", self.place_at(event.start_mark), feature=feature)
+        place = self.place_at(event.start_mark)
+        sign = place.text[place.column - 1 : place.column]
+        hint = f"put a text that begins with {sign} in quotes" if sign in ("*", "&", "!") else None
+        self._log.add("D102", place, hint=hint, feature=feature)
         raise _RefusedError
 
 
