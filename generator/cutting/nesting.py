@@ -10,7 +10,7 @@ from itertools import product
 
 from generator.cutting.fill import Divide, Pick, Rule, StripChoice, fill_sheet
 from generator.cutting.order import find_tasks, order_tasks
-from generator.cutting.trees import Box, Leaf, Node, Pose, Split, lay_in_order, leaves
+from generator.cutting.trees import Box, Leaf, Node, Pose, Split, lay_in_order, leaves, ticks
 
 CORRECTIONS = 6
 """Most rounds in which blanks from badly used sheets are given more weight; on plans of 40 blanks
@@ -18,6 +18,9 @@ more rounds found nothing better."""
 
 EFFORT = 20_000
 """Blanks placed in all rounds together, about: a second's work, so that long lists get fewer."""
+
+SAME_OFFCUT = ticks(100) * ticks(300)
+"""Offcuts that differ by less than one just worth keeping are as good as each other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,7 +215,7 @@ def _bother(nest: Nest, kerf: int) -> tuple[int, int, int, int, int]:
     return (
         sum(_shavings(tree, kerf) for tree in trees),
         len(order_tasks(tasks)),
-        -max((_true_area(box, kerf) for box in waste), default=0),
+        -(max((_true_area(box, kerf) for box in waste), default=0) // SAME_OFFCUT),
         sum(isinstance(tree, Split) and tree.axis == "x" for tree in trees),
         len(tasks),
     )

@@ -1,0 +1,1 @@
+"""The cutting stage, module by module."""
