@@ -1,0 +1,103 @@
+"""What a builder must get: the facts at the top, the shopping list, tools and bits."""
+
+from generator.model.joinery import BoredHole
+from generator.model.plan import Plan
+from generator.model.words import bit_words
+from generator.pages.tables import Table, make_table
+from generator.units import format_length, format_mass, format_size
+
+HOLE_USE = {
+    "pocket": "pockets, with a stepped bit in the jig",
+    "clearance": "clearance holes",
+    "pilot": "pilot holes",
+}
+
+
+def make_facts(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """Return the few figures that help to choose a plan, with their names."""
+    story = plan.edition.story
+    rows = (
+        ("Overall size", overall_words(plan)),
+        ("Weight", f"about {format_mass(plan.parts.mass_kg, plan.edition.system)}"),
+        ("Pieces", f"{len(plan.parts.pieces())} from {sheets_words(plan)}"),
+        ("Screws", str(len(plan.joinery.fasteners))),
+        ("Difficulty", story.difficulty),
+        ("Time", f"{story.hours} hours" if story.hours else ""),
+    )
+    return tuple((name, value) for name, value in rows if value)
+
+
+def overall_words(plan: Plan) -> str:
+    """Return width, depth and height of the whole: ``36 in wide, 14 in deep, 18 in high``."""
+    low, high, system = plan.parts.low, plan.parts.high, plan.edition.system
+    sizes = [format_length(high[axis] - low[axis], system) for axis in range(3)]
+    return f"{sizes[0]} wide, {sizes[1]} deep, {sizes[2]} high"
+
+
+def sheets_words(plan: Plan) -> str:
+    """Return the number of sheets: ``1 sheet``."""
+    count = len(plan.cutting.layouts)
+    return "1 sheet" if count == 1 else f"{count} sheets"
+
+
+def make_shopping(plan: Plan) -> Table:
+    """Return the shopping list."""
+    rows = (
+        (one.item, f"{_count(one.quantity)} {one.unit}".strip(), one.note) for one in plan.shopping
+    )
+    return make_table("Shopping list", ("Item", "How many#", "Note"), rows)
+
+
+def make_sheets_bought(plan: Plan) -> tuple[str, ...]:
+    """Return for each stock how thick it must be, and what is known about fewer sheets."""
+    system = plan.edition.system
+    lines = []
+    for need in plan.cutting.needs:
+        sheet = need.stock.sheet
+        thick = format_length(sheet.thickness_mm, system)
+        exact = f"{sheet.thickness_mm:.1f}".removesuffix(".0")
+        text = f"{sheet.name}: the plan is computed for sheets {thick} thick ({exact} mm). "
+        text += "Measure yours before cutting: if it differs, inner sizes and bevels change."
+        if need.proved_least:
+            text += " No layout can do with fewer sheets."
+        lines.append(text)
+    return tuple(lines)
+
+
+def make_tools(plan: Plan) -> tuple[str, ...]:
+    """Return the tools the plan asks for, the saw first."""
+    saw = plan.edition.saw
+    first = saw.name
+    if saw.kerf_mm is not None:
+        kerf = f"{saw.kerf_mm:.1f}".removesuffix(".0")
+        first = f"{saw.name}, whose kerf is taken to be {kerf} mm"
+    others = [tool.name for tool in plan.edition.story.tools if tool.key != saw.key]
+    return (first, *others, *_bits(plan))
+
+
+def _bits(plan: Plan) -> list[str]:
+    """Return each bit once, with what it bores."""
+    found: dict[tuple[str, float], None] = {}
+    for hole in plan.joinery.holes:
+        found[(hole.kind, round(hole.diameter_mm, 2))] = None
+    bits = [
+        f"Drill bit {bit_words(diameter, plan.edition.system)} for {HOLE_USE[kind]}"
+        for kind, diameter in sorted(found)
+    ]
+    if any(_is_countersunk(hole) for hole in plan.joinery.holes):
+        bits.append("Countersink")
+    return bits
+
+
+def _is_countersunk(hole: BoredHole) -> bool:
+    return hole.countersink_mm > 0
+
+
+def _count(value: float) -> str:
+    return f"{value:.2f}".rstrip("0").rstrip(".")
+
+
+def size_words(values_mm: tuple[float, ...], plan: Plan) -> str:
+    """Return sizes joined by ×, with one unit: ``34 1/2 × 16 in``."""
+    unit = "in" if plan.edition.system == "imperial" else "mm"
+    return " × ".join(format_size(value, plan.edition.system) for value in values_mm) + f" {unit}"

@@ -1,0 +1,38 @@
+"""What was checked before a plan was published, in sentences, and the warnings that remain."""
+
+from generator.model.plan import Plan
+
+
+def checked_sentences(plan: Plan) -> tuple[str, ...]:
+    """Return what holds for this plan, because no plan is published where it does not."""
+    parts, pieces = len(plan.parts.parts), len(plan.parts.pieces())
+    sheets, screws = len(plan.cutting.layouts), len(plan.joinery.fasteners)
+    joints = len(plan.joinery.joints)
+    sentences = [
+        f"No two of the {pieces} pieces ({parts} different parts) occupy the same space, and every "
+        "piece is held by another.",
+        "Every edge that is cut against another part or a plane really meets it, and no bevel is "
+        "steeper than the saw tilts.",
+        f"All blanks lie on {_count(sheets, 'sheet')} inside the trimmed edges, a saw kerf apart, "
+        "and every cut runs from edge to edge of the piece being cut.",
+    ]
+    if screws:
+        sentences.append(
+            f"Each of the {screws} screws in {_count(joints, 'joint')} ends inside the wood of its "
+            "last piece, with cover behind its point, and clear of edges and other screws."
+        )
+    sentences.append("Every piece and every joint has its step of assembly.")
+    return tuple(sentences)
+
+
+def warning_rows(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """Return code and words of the warnings the plan is published with."""
+    return tuple(
+        (problem.code, problem.what.replace("`", ""))
+        for problem in plan.problems
+        if problem.level == "warning"
+    )
+
+
+def _count(number: int, word: str) -> str:
+    return f"1 {word}" if number == 1 else f"{number} {word}s"

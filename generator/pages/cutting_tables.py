@@ -1,0 +1,115 @@
+"""The cut list, the settings of the saw and the order of cuts, as tables for a page."""
+
+from collections.abc import Sequence
+
+from generator.model.cutting import Layout, Setting
+from generator.model.plan import Plan
+from generator.model.words import part_work
+from generator.pages.buying_tables import size_words
+from generator.pages.tables import Table, make_table
+from generator.units import format_angle, format_size
+
+DONE_ALONE = ("bevel", "angle", "round", "bore")
+"""Work that follows when the blanks are sawn, and is not drawn on the layouts."""
+
+
+def make_cut_list(plan: Plan) -> Table:
+    """Return one row for each part: how many, finished sizes, and the work at its edges."""
+    system = plan.edition.system
+    unit = unit_word(plan)
+    head = ("Part", "Name", "Copies#", f"Length, {unit}#", f"Width, {unit}#", "Stock", "Then")
+    rows = (
+        (
+            part.label,
+            part.title,
+            part.count,
+            format_size(part.length_mm, system),
+            format_size(part.width_mm, system),
+            part.stock.sheet.name,
+            "; ".join(part_work(part, system)) or "square all round",
+        )
+        for part in plan.parts.parts
+    )
+    return make_table("Finished sizes of all parts", head, rows)
+
+
+def make_blanks(plan: Plan) -> Table:
+    """Return one row for each part: the rectangle to saw first."""
+    system = plan.edition.system
+    unit = unit_word(plan)
+    rows = (
+        (
+            blank.label,
+            plan.parts.part(blank.label).title,
+            blank.count,
+            format_size(blank.length_mm, system),
+            format_size(blank.width_mm, system),
+            "left wider for a bevel" if any(blank.allowance_mm) else "",
+        )
+        for blank in plan.cutting.blanks
+    )
+    head = ("Part", "Name", "Copies#", f"Length, {unit}#", f"Width, {unit}#", "Note")
+    return make_table("Blanks to saw from the sheets", head, rows)
+
+
+def layout_words(plan: Plan, layout: Layout) -> str:
+    """Return the caption of a layout: stock, size, trim and how much becomes parts."""
+    size = size_words((layout.size.length_mm, layout.size.width_mm), plan)
+    return (
+        f"Sheet {layout.number}: {layout.stock.sheet.name}, {layout.size.name}, {size}. "
+        f"{layout.used:.0%} of it becomes parts."
+    )
+
+
+def offcut_words(plan: Plan, layout: Layout) -> str:
+    """Return the offcuts of a layout worth keeping, largest first; empty where there is none."""
+    by_area = sorted(layout.offcuts, key=lambda one: -one.length_mm * one.width_mm)
+    return ", ".join(size_words((one.length_mm, one.width_mm), plan) for one in by_area)
+
+
+def make_settings(plan: Plan) -> Table:
+    """Return every setting of fence, stop and tilt, in order."""
+    head = ("No.", "Kind of cut", f"Set to, {unit_word(plan)}#", "Tilt#", "Angle off square#")
+    return make_table(
+        "Settings in order: set once, make all its cuts, move on",
+        (*head, "Parts", "Where", "Cuts#"),
+        (_setting_row(plan, setting) for setting in plan.cutting.settings),
+    )
+
+
+def make_cut_order(plan: Plan) -> Table:
+    """Return every saw cut through a sheet, in order."""
+    cuts = sorted(
+        (cut for layout in plan.cutting.layouts for cut in layout.cuts), key=lambda cut: cut.order
+    )
+    rows = (
+        (
+            cut.order,
+            cut.kind,
+            cut.setting,
+            format_size(cut.setting_mm, plan.edition.system),
+            cut.of,
+            cut.frees,
+        )
+        for cut in cuts
+    )
+    head = ("Cut", "Kind", "Setting#", f"Set to, {unit_word(plan)}#", "Cut from", "Gives")
+    return make_table("Cuts in order, numbered as on the layouts", head, rows)
+
+
+def unit_word(plan: Plan) -> str:
+    """Return the unit at the head of a column."""
+    return "in" if plan.edition.system == "imperial" else "mm"
+
+
+def _setting_row(plan: Plan, setting: Setting) -> Sequence[object]:
+    return (
+        setting.order,
+        setting.kind,
+        format_size(setting.value_mm, plan.edition.system) if setting.value_mm else "",
+        format_angle(setting.tilt_deg) if setting.tilt_deg else "",
+        format_angle(setting.mitre_deg) if setting.mitre_deg else "",
+        ", ".join(setting.pieces),
+        setting.where,
+        setting.cuts,
+    )

@@ -1,0 +1,107 @@
+"""What the library index says of each plan; kept beside the plan's pages.
+
+The file lets a library be put together again when a design can no longer be computed: its pages
+of before stay, and so does its place in the index.
+"""
+
+import json
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+from generator.files import write_file
+from generator.model.artifacts import Artifacts, Picture
+from generator.model.plan import Plan
+from generator.pages.buying_tables import overall_words, sheets_words
+from generator.units import SYSTEMS, System
+
+ENTRY_FILE = ".entry.json"
+"""A name with a dot: mkdocs does not copy it to the site."""
+
+UNIT_WORDS: Mapping[System, str] = {"imperial": "Inches", "metric": "Millimetres"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EditionFacts:
+    """What the index says of one edition."""
+
+    system: System
+    overall: str
+    sheets: str
+
+    @property
+    def unit(self) -> str:
+        """Its name on the unit switch."""
+        return UNIT_WORDS[self.system]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One plan of the library.
+
+    Attributes:
+        picture: Of the first edition; its path is from the plan's folder.
+        editions: In the order of `SYSTEMS`.
+    """
+
+    slug: str
+    title: str
+    summary: str
+    difficulty: str
+    hours: str
+    date: str
+    revision: str
+    tags: tuple[str, ...]
+    picture: Picture
+    editions: tuple[EditionFacts, ...]
+
+
+def make_entry(plans: Mapping[System, Plan], artifacts: Mapping[System, Artifacts]) -> Entry:
+    """Return the entry of a plan computed in one or both editions."""
+    systems = [system for system in SYSTEMS if system in plans]
+    story = plans[systems[0]].edition.story
+    return Entry(
+        slug=story.slug,
+        title=story.title,
+        summary=story.summary,
+        difficulty=story.difficulty,
+        hours=story.hours,
+        date=story.date,
+        revision=story.revision,
+        tags=story.tags,
+        picture=artifacts[systems[0]].assembled,
+        editions=tuple(
+            EditionFacts(
+                system=system,
+                overall=overall_words(plans[system]),
+                sheets=sheets_words(plans[system]),
+            )
+            for system in systems
+        ),
+    )
+
+
+def plan_folder(docs: Path, slug: str) -> Path:
+    """Return the folder of a plan's pages, drawings and files."""
+    return docs / "plans" / slug
+
+
+def write_entry(docs: Path, entry: Entry) -> None:
+    """Write an entry beside the pages of its plan."""
+    text = json.dumps(asdict(entry), ensure_ascii=False, indent=1)
+    write_file(plan_folder(docs, entry.slug) / ENTRY_FILE, (text + "\n").encode("utf-8"))
+
+
+def read_entry(docs: Path, slug: str) -> Entry | None:
+    """Return the entry of a plan built before; None where there is none that can be used."""
+    path = plan_folder(docs, slug) / ENTRY_FILE
+    if not path.is_file():
+        return None
+    try:
+        values = json.loads(path.read_text(encoding="utf-8"))
+        picture = Picture(**values.pop("picture"))
+        editions = tuple(EditionFacts(**one) for one in values.pop("editions"))
+        tags = tuple(values.pop("tags"))
+        return Entry(picture=picture, editions=editions, tags=tags, **values)
+    except (ValueError, KeyError, TypeError, AttributeError):
+        return None

@@ -1,0 +1,49 @@
+"""The files of an edition, in groups, with their sizes."""
+
+from dataclasses import dataclass
+
+from generator.model.artifacts import Artifacts, Download
+
+GROUPS = (
+    ("Tables for a spreadsheet", ".csv"),
+    ("Drawings for a router or a drawing program", ".dxf"),
+    ("For programs", ".json"),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileRow:
+    """One file: where it is, what it is, how large."""
+
+    path: str
+    name: str
+    title: str
+    size: str
+
+
+def make_files(artifacts: Artifacts) -> tuple[tuple[str, tuple[FileRow, ...]], ...]:
+    """Return the files group by group; empty groups are left out."""
+    groups = []
+    for title, ending in GROUPS:
+        chosen = tuple(_row(one) for one in artifacts.downloads if one.path.endswith(ending))
+        if chosen:
+            groups.append((title, chosen))
+    return tuple(groups)
+
+
+def format_bytes(size: int) -> str:
+    """Return a file size: ``640 bytes``, ``12 KB``, ``1.4 MB``; 1 KB is 1000 bytes."""
+    if size < 1000:
+        return f"{size} bytes"
+    if size < 1_000_000:
+        return f"{max(1, round(size / 1000))} KB"
+    return f"{size / 1_000_000:.1f} MB"
+
+
+def _row(download: Download) -> FileRow:
+    return FileRow(
+        path=download.path,
+        name=download.path.rpartition("/")[2],
+        title=download.title,
+        size=format_bytes(download.size_bytes),
+    )

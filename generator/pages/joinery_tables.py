@@ -1,0 +1,159 @@
+"""Screws, holes and steps of assembly, as tables and sentences for a page."""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from generator.model.artifacts import Picture
+from generator.model.assembly import Step
+from generator.model.joinery import BoredHole, Fastener
+from generator.model.parts import Part
+from generator.model.plan import Plan
+from generator.model.words import bit_words, mark_sentence, piece_side_word
+from generator.pages.tables import Table, make_table
+from generator.units import format_length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepView:
+    """One step of assembly as the page tells it.
+
+    Attributes:
+        takes: Parts that go on, such as ``1 × B Bottom``.
+        screws: Such as ``4 × 4 × 50 mm wood screw: shelf to side``.
+        glued: Pairs that are glued, in words.
+        marks: Layout lines to draw first, in sentences.
+        joins: Sub-assemblies that go on.
+    """
+
+    order: int
+    title: str
+    apart: str
+    joins: tuple[str, ...]
+    takes: tuple[str, ...]
+    screws: tuple[str, ...]
+    glued: tuple[str, ...]
+    marks: tuple[str, ...]
+    says: str
+    cautions: tuple[str, ...]
+    picture: Picture
+
+
+def make_screws(plan: Plan) -> Table:
+    """Return one row for each joint and screw: how many, through what into what, which bits."""
+    groups: dict[tuple[str, str], list[Fastener]] = {}
+    for fastener in plan.joinery.fasteners:
+        groups.setdefault((fastener.joint, fastener.screw.name), []).append(fastener)
+    rows = (_screw_row(plan, group) for group in groups.values())
+    head = ("Joint", "Screws#", "Screw", "From", "Into", "First hole", "Pilot hole", "Heads")
+    return make_table("Screws by joint", head, rows)
+
+
+def make_holes(plan: Plan) -> Table:
+    """Return one row for each part, kind and size of hole that is bored."""
+    rows = (row for part in plan.parts.parts for row in _hole_rows(plan, part))
+    head = ("Part", "Name", "Holes#", "Kind", "Bored from", "Bit", "Depth", "Countersink")
+    return make_table("Holes by part; the part drawings say where", head, rows)
+
+
+def make_steps(plan: Plan, pictures: Sequence[Picture]) -> tuple[StepView, ...]:
+    """Return the steps of assembly with their pictures."""
+    pairs = zip(plan.assembly.steps, pictures, strict=True)
+    return tuple(_step_view(plan, step, picture) for step, picture in pairs)
+
+
+def _step_view(plan: Plan, step: Step, picture: Picture) -> StepView:
+    return StepView(
+        order=step.order,
+        title=step.title,
+        apart=step.apart,
+        joins=step.joins,
+        takes=_takes(plan, step),
+        screws=_step_screws(plan, step),
+        glued=tuple(f"{piece_words(plan, a)} to {piece_words(plan, b)}" for a, b in step.glued),
+        marks=_step_marks(plan, step),
+        says=step.says,
+        cautions=step.cautions,
+        picture=picture,
+    )
+
+
+def piece_words(plan: Plan, name: str) -> str:
+    """Return a piece with the label of its part: ``side left (A)``."""
+    piece = next(one for one in plan.parts.pieces() if one.name == name)
+    plain = name.replace(".", " ").replace("_", " ").replace("[", " ").replace("]", "")
+    return f"{plain} ({piece.label})"
+
+
+def _takes(plan: Plan, step: Step) -> tuple[str, ...]:
+    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    counts = Counter(labels[name] for name in step.pieces)
+    return tuple(
+        f"{counts[part.label]} × {part.label} {part.title}"
+        for part in plan.parts.parts
+        if counts[part.label]
+    )
+
+
+def _step_screws(plan: Plan, step: Step) -> tuple[str, ...]:
+    wanted = frozenset(step.fasteners)
+    chosen = [one for one in plan.joinery.fasteners if one.id in wanted]
+    counts = Counter((one.screw.name, one.joint) for one in chosen)
+    return tuple(f"{count} × {name}: {joint}" for (name, joint), count in counts.items())
+
+
+def _step_marks(plan: Plan, step: Step) -> tuple[str, ...]:
+    lines = []
+    for mark in step.marks:
+        part = plan.parts.part(mark.label)
+        who = " and ".join(piece_words(plan, name) for name in mark.copies)
+        lines.append(f"{who}: {mark_sentence(mark, part, plan.edition.system)}")
+    return tuple(lines)
+
+
+def _screw_row(plan: Plan, group: list[Fastener]) -> Sequence[object]:
+    bits = {
+        hole.kind: bit_words(hole.diameter_mm, plan.edition.system)
+        for hole in plan.joinery.holes
+        if hole.fastener == group[0].id
+    }
+    heads = {one.hidden for one in group}
+    seen = "hidden" if heads == {True} else "seen" if heads == {False} else "some are seen"
+    return (
+        group[0].joint,
+        len(group),
+        group[0].screw.name,
+        _labels(plan, (one.through[0] for one in group)),
+        _labels(plan, (one.through[-1] for one in group)),
+        bits.get("pocket", bits.get("clearance", "none")),
+        bits.get("pilot", "none"),
+        seen,
+    )
+
+
+def _labels(plan: Plan, names: Iterable[str]) -> str:
+    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    return ", ".join(dict.fromkeys(labels[name] for name in names))
+
+
+def _hole_rows(plan: Plan, part: Part) -> Iterable[Sequence[object]]:
+    system = plan.edition.system
+    pieces = {piece.name: piece for piece in part.pieces}
+    groups: dict[tuple[str, ...], int] = {}
+    for hole in plan.joinery.holes:
+        if hole.piece in pieces:
+            depth = "through" if hole.depth_mm is None else format_length(hole.depth_mm, system)
+            row = (
+                hole.kind,
+                piece_side_word(pieces[hole.piece], part, hole.side),
+                bit_words(hole.diameter_mm, system),
+                _depth(hole, depth),
+                format_length(hole.countersink_mm, system) if hole.countersink_mm else "",
+            )
+            groups[row] = groups.get(row, 0) + 1
+    return ((part.label, part.title, count, *row) for row, count in groups.items())
+
+
+def _depth(hole: BoredHole, depth: str) -> str:
+    """Pockets are as deep as the collar on their bit is set."""
+    return f"{depth}, set by the jig's collar" if hole.kind == "pocket" else depth

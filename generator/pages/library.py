@@ -1,0 +1,38 @@
+"""The pages of the library itself: the index, how plans are checked, assets and mkdocs.yml."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+
+from generator.files import write_file
+from generator.pages.entries import Entry
+from generator.pages.neighbours import write_neighbours
+from generator.pages.templates import TEMPLATES, render
+
+ASSETS = ("plan.css", "plan.js")
+
+
+def sort_entries(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    """Return the entries as the index lists them: by title."""
+    return tuple(sorted(entries, key=lambda entry: (entry.title.casefold(), entry.slug)))
+
+
+def write_library(
+    docs: Path, entries: Sequence[Entry], *, title: str, published: Mapping[str, bytes]
+) -> None:
+    """Write everything that is not of one plan; pages of the plans must be there already.
+
+    Args:
+        docs: The Markdown source of the site; mkdocs.yml is written beside it.
+        entries: Of all plans that have pages, built this time or before.
+        title: Name of the library.
+        published: Further files by their path below ``docs``, such as the schema of plan.json.
+    """
+    listed = sort_entries(entries)
+    write_file(docs / "index.md", render("library.md.j2", entries=listed, title=title))
+    write_file(docs / "checking.md", render("checking.md.j2", published=tuple(sorted(published))))
+    write_file(docs.parent / "mkdocs.yml", render("mkdocs.yml.j2", title=title))
+    for name in ASSETS:
+        write_file(docs / "assets" / name, (TEMPLATES / "assets" / name).read_bytes())
+    for path, data in sorted(published.items()):
+        write_file(docs / path, data)
+    write_neighbours(docs, listed)

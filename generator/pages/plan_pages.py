@@ -1,0 +1,123 @@
+"""The pages of one plan: what it is, and everything to build it in each edition."""
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from generator.files import remove_others, write_file
+from generator.model.artifacts import Artifacts
+from generator.model.plan import Plan
+from generator.pages.buying_tables import (
+    make_facts,
+    make_sheets_bought,
+    make_shopping,
+    make_tools,
+)
+from generator.pages.checked import checked_sentences, warning_rows
+from generator.pages.cutting_tables import (
+    layout_words,
+    make_blanks,
+    make_cut_list,
+    make_cut_order,
+    make_settings,
+    offcut_words,
+)
+from generator.pages.entries import (
+    ENTRY_FILE,
+    UNIT_WORDS,
+    Entry,
+    make_entry,
+    plan_folder,
+    write_entry,
+)
+from generator.pages.file_list import make_files
+from generator.pages.joinery_tables import make_holes, make_screws, make_steps
+from generator.pages.neighbours import page_tail
+from generator.pages.tables import make_table
+from generator.pages.templates import render
+from generator.units import SYSTEMS, System
+
+
+def write_plan_pages(
+    docs: Path, plans: Mapping[System, Plan], artifacts: Mapping[System, Artifacts]
+) -> Entry:
+    """Write the pages of one plan and delete what its folder held before and is no longer made.
+
+    Args:
+        docs: The Markdown source of the site.
+        plans: The plan in the editions that were built, at least one.
+        artifacts: What `outputs` wrote for each of them, already in the plan's folder.
+
+    Returns:
+        What the library index says of it.
+    """
+    entry = make_entry(plans, artifacts)
+    folder = plan_folder(docs, entry.slug)
+    pages = {"index.md": _index_page(entry, plans, artifacts)}
+    for system in SYSTEMS:
+        if system in plans:
+            pages[f"{system}.md"] = _edition_page(entry, plans[system], artifacts[system])
+    for name, body in pages.items():
+        path = folder / name
+        write_file(path, body + page_tail(path))
+    write_entry(docs, entry)
+    made = [path for one in artifacts.values() for path in one.paths()]
+    remove_others(folder, (*made, *pages, ENTRY_FILE))
+    return entry
+
+
+def remove_plans(docs: Path, keep: tuple[str, ...]) -> tuple[str, ...]:
+    """Delete the folders of plans whose designs are gone; return their slugs."""
+    plans = docs / "plans"
+    found = sorted(path.name for path in plans.iterdir()) if plans.is_dir() else []
+    gone = tuple(slug for slug in found if slug not in keep)
+    for slug in gone:
+        remove_others(plan_folder(docs, slug), ())
+        plan_folder(docs, slug).rmdir()
+    return gone
+
+
+def _index_page(
+    entry: Entry, plans: Mapping[System, Plan], artifacts: Mapping[System, Artifacts]
+) -> bytes:
+    systems = tuple(plans[one.system] for one in entry.editions)
+    story = systems[0].edition.story
+    return render(
+        "plan.md.j2",
+        entry=entry,
+        story=story,
+        picture=artifacts[entry.editions[0].system].assembled,
+        facts_rows=tuple((UNIT_WORDS[plan.edition.system], make_facts(plan)) for plan in systems),
+    )
+
+
+def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
+    story, cutting = plan.edition.story, plan.cutting
+    labels = {part.label: part for part in plan.parts.parts}
+    return render(
+        "edition.md.j2",
+        entry=entry,
+        story=story,
+        system=plan.edition.system,
+        unit=UNIT_WORDS[plan.edition.system],
+        artifacts=artifacts,
+        facts_rows=make_facts(plan),
+        shopping=make_shopping(plan),
+        sheets_bought=make_sheets_bought(plan),
+        tools=make_tools(plan),
+        cut_list=make_cut_list(plan),
+        blanks=make_blanks(plan),
+        layouts=tuple(
+            (layout, layout_words(plan, layout), offcut_words(plan, layout), picture)
+            for layout, picture in zip(cutting.layouts, artifacts.layouts, strict=True)
+        ),
+        settings=make_settings(plan),
+        cut_order=make_cut_order(plan),
+        part_sheets=tuple((labels[label], pictures) for label, pictures in artifacts.parts),
+        screws=make_screws(plan),
+        holes=make_holes(plan),
+        steps=make_steps(plan, artifacts.steps),
+        checked=checked_sentences(plan),
+        warnings=warning_rows(plan),
+        files=make_files(artifacts),
+        revisions=make_table("Revisions", ("Revision", "What changed"), story.changes),
+    )

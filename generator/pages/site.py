@@ -1,0 +1,58 @@
+"""The static site: mkdocs runs on the finished docs folder, strictly, and quietly."""
+
+import os
+import subprocess
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+
+from generator.files import remove_others, replace_folder
+
+EARLIEST = datetime(2000, 1, 1, tzinfo=UTC)
+"""mkdocs does not take a time of 0; a library without dates is given this one."""
+
+
+class SiteError(Exception):
+    """mkdocs refused the pages; they are written by us, so it is a fault of ours."""
+
+
+def run_mkdocs(root: Path, newest: str) -> Path:
+    """Build the site from ``root/mkdocs.yml`` aside and put it in place when it is complete.
+
+    Args:
+        root: Holds mkdocs.yml and docs; the site goes to ``root/site``.
+        newest: Date of the newest plan, such as ``2026-03-14``; the only date in the site.
+
+    Returns:
+        The folder of the site.
+
+    Raises:
+        SiteError: mkdocs failed or warned; the site of before is still in place.
+    """
+    aside = root / ".site.new"
+    environment = {
+        **os.environ,
+        "SOURCE_DATE_EPOCH": str(int(_date_of(newest).timestamp())),
+        "NO_MKDOCS_2_WARNING": "1",
+    }
+    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--quiet"]
+    done = subprocess.run(
+        [*command, "--config-file", str(root / "mkdocs.yml"), "--site-dir", str(aside)],
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    if done.returncode != 0:
+        remove_others(aside, ())
+        raise SiteError((done.stderr + done.stdout).strip())
+    replace_folder(root / "site", aside)
+    return root / "site"
+
+
+def _date_of(newest: str) -> datetime:
+    try:
+        found = datetime.fromisoformat(newest).replace(tzinfo=UTC)
+    except ValueError:
+        return EARLIEST
+    return max(found, EARLIEST)
