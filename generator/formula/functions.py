@@ -83,7 +83,11 @@ def _stepped(name: str, arguments: tuple[Value, ...], span: Span) -> Value:
     dimension = _shared(name, value, step, span)
     if step.value <= 0:
         raise EvaluationFaultError(
-            "E111", span, function=name, expected="a step of more than 0", found="such a step"
+            "E111",
+            span,
+            function=name,
+            expected="a step of more than 0",
+            found=f"{float(step.value):g}",
         )
     steps = value.value / step.value
     return Value(dimension, _whole(name, steps) * step.value)

@@ -245,8 +245,9 @@ class _Parser:
         least, most = FUNCTIONS[name.text]
         if not least <= len(arguments) <= most:
             takes = str(least) if least == most else f"{least} to {most}"
+            values = "value" if most == 1 else "values"
             raise FormulaFaultError(
-                f"`{name.text}` takes {takes} values, not {len(arguments)}", name.span
+                f"`{name.text}` takes {takes} {values}, not {len(arguments)}", name.span
             )
         return Call(Span(name.span.start, end), name.text, tuple(arguments))
 

@@ -15,7 +15,7 @@ from generator.yaml_source.faults import explain_yaml_fault
 from generator.yaml_source.nodes import Entries, Items, Node, Word
 
 LIMIT_BYTES = 1024 * 1024
-LIMIT_NODES = 50_000
+LIMIT_NODES = 20_000
 LIMIT_DEPTH = 30
 
 BYTE_ORDER_MARK = "\ufeff"
