@@ -1,0 +1,89 @@
+"""Leaders on a part: diameters of holes, sizes of slots, radii of rounded corners."""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from generator.geometry.outlines import arc_of
+from generator.geometry.vectors import Vec2
+from generator.outputs.dimensions import draw_leader
+from generator.outputs.panels import Box, bounds_of, find_freest, outside_of
+from generator.outputs.part_face import FacePaper
+from generator.outputs.scene import Item
+from generator.units import System, format_size
+
+REACH_MM: Final = 5.5
+"""From what is named to the elbow of its leader."""
+WAYS: Final = tuple(
+    (math.cos(math.radians(a)), math.sin(math.radians(a))) for a in (45, 135, 315, 225, 20, 160)
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A text and the leaders it could have, each from what is named to an elbow."""
+
+    text: str
+    leaders: tuple[tuple[Vec2, Vec2], ...]
+
+
+def draw_size_labels(paper: FacePaper, system: System, taken: Sequence[Box]) -> list[Item]:
+    """Return the labels, each with the leader that is most out of the way."""
+    items: list[Item] = []
+    boxes = [*taken, *outside_of(paper.outline(paper.near).bounds)]
+    for label in (*_opening_labels(paper, system), *_radius_labels(paper, system)):
+        options = [draw_leader(at, elbow, label.text) for at, elbow in label.leaders]
+        chosen = options[find_freest([bounds_of(one[1:]) for one in options], boxes)]
+        items += chosen
+        boxes.append(bounds_of(chosen))
+    return items
+
+
+def _opening_labels(paper: FacePaper, system: System) -> Iterable[Label]:
+    """One label for all openings of a size: ``Ø 40``, ``2 × Ø 8``, ``slot 80 × 20``."""
+    groups: dict[str, list[tuple[Vec2, float]]] = {}
+    for opening in paper.part.openings:
+        sizes = [format_size(size, system) for size in opening.sizes_mm]
+        text = f"Ø {sizes[0]}" if opening.name == "hole" else f"slot {sizes[0]} × {sizes[-1]}"
+        radius = opening.sizes_mm[-1] / 2 * paper.scale
+        groups.setdefault(text, []).append((paper.point(opening.center), radius))
+    for text, places in groups.items():
+        yield Label(
+            text if len(places) == 1 else f"{len(places)} × {text}",
+            tuple(
+                (_plus(at, way, radius), _plus(at, way, radius + REACH_MM))
+                for at, radius in places
+                for way in WAYS
+            ),
+        )
+
+
+def _radius_labels(paper: FacePaper, system: System) -> Iterable[Label]:
+    """One label for all rounds of a radius: ``R 25``, ``R 25 (4 corners)``."""
+    groups: dict[str, list[tuple[Vec2, Vec2]]] = {}
+    outline = paper.near
+    for edge, (start, end, bulge) in zip(paper.part.edges, outline.edges(), strict=True):
+        if edge.radius_mm and bulge:
+            center, _, _ = arc_of(start, end, bulge)
+            way = _unit(center, _half(start, end))
+            at = paper.point(_plus(center, way, edge.radius_mm))
+            inward = _unit(at, paper.point(center))
+            text = f"R {format_size(edge.radius_mm, system)}"
+            groups.setdefault(text, []).append((at, _plus(at, inward, REACH_MM)))
+    for text, leaders in groups.items():
+        count = len(leaders)
+        yield Label(text if count == 1 else f"{text} ({count} corners)", tuple(leaders))
+
+
+def _half(a: Vec2, b: Vec2) -> Vec2:
+    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+
+
+def _unit(start: Vec2, end: Vec2) -> Vec2:
+    length = math.dist(start, end)
+    return ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
+
+
+def _plus(point: Vec2, way: Vec2, distance: float) -> Vec2:
+    return (point[0] + way[0] * distance, point[1] + way[1] * distance)

@@ -1,0 +1,266 @@
+"""The drawing of a part: what a builder with a saw in hand needs, on one sheet.
+
+From the top: what it is; the part seen on face A with its sizes; turned over, where work is done
+on face B too; sections of bevelled edges; the table of holes. Copies that are bored or marked
+differently get a sheet each.
+"""
+
+from collections.abc import Sequence
+from typing import Final
+
+from generator.model.parts import FACE_A, FACE_B, FaceName, Part
+from generator.model.plan import Plan
+from generator.outputs.edge_sections import draw_section, edge_sentence, find_sections
+from generator.outputs.hole_table import HoleRow, draw_hole_table, find_hole_rows
+from generator.outputs.panels import bounds_of, moved_items, words_box
+from generator.outputs.part_face import (
+    FacePaper,
+    draw_edge_names,
+    draw_holes,
+    draw_labels,
+    draw_marks,
+    draw_openings,
+    draw_wood,
+)
+from generator.outputs.part_labels import draw_size_labels
+from generator.outputs.part_sizes import draw_sizes, find_datum
+from generator.outputs.part_view import edge_word, face_word, find_view
+from generator.outputs.part_work import Work, find_work, format_names
+from generator.outputs.scene import (
+    SMALLEST_TEXT_MM,
+    TEXT_MM,
+    Anchor,
+    Disc,
+    Item,
+    Scene,
+    Stroke,
+    Words,
+)
+from generator.units import format_length, format_size
+
+PAGE_MM: Final = 170.0
+MARGIN_MM: Final = 6.0
+SCALES: Final = (1, 2, 5, 10, 20, 50)
+"""Reductions of ISO 5455:1979."""
+LONGEST_MM: Final = 116.0
+"""A part drawn longer than this leaves too little room for its sizes."""
+HIGHEST_MM: Final = 120.0
+TITLE_MM: Final = 5.0
+
+
+def draw_part_sheets(plan: Plan, part: Part) -> tuple[Scene, ...]:
+    """Return a sheet for all copies of a part that are worked alike, in the order of the copies."""
+    works = find_work(plan, part)
+    return tuple(_draw_sheet(plan, part, work, len(works)) for work in works)
+
+
+def draw_part_sheet(plan: Plan, part: Part) -> Scene:
+    """Return the sheet of the first copies of a part; see `draw_part_sheets` for all."""
+    return draw_part_sheets(plan, part)[0]
+
+
+def _draw_sheet(plan: Plan, part: Part, work: Work, works: int) -> Scene:
+    system = plan.edition.system
+    ratio = _ratio(part)
+    view_a, view_b = (FacePaper(part, find_view(part, face), 1 / ratio) for face in _faces())
+    papers = (view_a, view_b)
+    rows = find_hole_rows(papers, work, system)
+    panels = [_title(plan, part, work, works, ratio)]
+    panels.append(_face_panel(plan, work, view_a, rows, is_first=True))
+    if _has_work(work, FACE_B):
+        panels.append(_face_panel(plan, work, view_b, rows, is_first=False))
+    sections = find_sections(part, view_a.view)
+    panels += [
+        _beside([draw_section(part, work, one, system) for one in sections[i : i + 2]])
+        for i in range(0, len(sections), 2)
+    ]
+    heads = _heads(view_a, work)
+    notes = _notes(plan, part, work)
+    if rows or notes:
+        panels.append(draw_hole_table(rows, heads, notes))
+    items, height = _below_each_other(panels)
+    return Scene(
+        width_mm=PAGE_MM,
+        height_mm=height,
+        title=f"Part {part.label}, {part.title}" + (f": {work.names}" if works > 1 else ""),
+        description=_description(plan, part, work, rows, heads),
+        items=items,
+    )
+
+
+def _faces() -> tuple[FaceName, FaceName]:
+    return ("A", "B")
+
+
+def _ratio(part: Part) -> int:
+    for ratio in SCALES:
+        if part.length_mm / ratio <= LONGEST_MM and part.width_mm / ratio <= HIGHEST_MM:
+            return ratio
+    return SCALES[-1]
+
+
+def _has_work(work: Work, side: int) -> bool:
+    return any(one.side == side for one in (*work.holes, *work.marks))
+
+
+def _title(plan: Plan, part: Part, work: Work, works: int, ratio: int) -> tuple[Item, ...]:
+    """Return the strip that names the part, its top left corner at 0."""
+    system = plan.edition.system
+    right = PAGE_MM - 2 * MARGIN_MM
+    size = f"{format_size(part.length_mm, system)} × {format_length(part.width_mm, system)}"
+    is_bevelled = any(edge.tilt_deg for edge in part.edges)
+    size += ", long point to long point" if is_bevelled else ""
+    thick = format_length(part.thickness_mm, system)
+    unit = "inches" if system == "imperial" else "mm"
+    notes = _copy_notes(part, work) if works > 1 else ()
+    low = -22.0 - 5.2 * len(notes)
+    return (
+        Disc(center=(4.5, -4.8), radius_mm=4.5, tone="bubble", layer="leader"),
+        Words(at=(4.5, -6.5), text=part.label, size_mm=TITLE_MM, anchor="middle", bold=True),
+        Words(at=(12.0, -6.5), text=part.title, size_mm=TITLE_MM, bold=True),
+        _line((right, -6.5), f"make {part.count}", "end", TEXT_MM),
+        _line((0.0, -14.5), f"Finished {size}", "start", TEXT_MM),
+        _line((right, -14.5), f"scale 1:{ratio}, sizes in {unit}", "end", SMALLEST_TEXT_MM),
+        _line((0.0, -19.6), f"{part.stock.sheet.name}, {thick} thick", "start", SMALLEST_TEXT_MM),
+        _line((right, -19.6), f"section: {part.section}", "end", SMALLEST_TEXT_MM),
+        *(
+            Words(at=(0.0, -25.4 - 5.2 * i), text=note, size_mm=TEXT_MM, bold=True)
+            for i, note in enumerate(notes)
+        ),
+        Stroke(points=((0.0, low), (right, low)), layer="frame"),
+    )
+
+
+def _copy_notes(part: Part, work: Work) -> tuple[str, ...]:
+    """Return which copies the sheet is for, and which have a sheet of their own."""
+    others = tuple(piece.name for piece in part.pieces if piece not in work.pieces)
+    count = f"{len(work.pieces)} of {part.count}"
+    first = f"Mark and bore as drawn: {work.names} ({count})"
+    second = f"Not for {format_names(others)}: see the other sheet of part {part.label}"
+    mirror = (f"Mirror image of {work.mirror_of}",) if work.mirror_of else ()
+    return (first, *mirror, second)
+
+
+def _face_panel(
+    plan: Plan, work: Work, paper: FacePaper, rows: Sequence[HoleRow], *, is_first: bool
+) -> tuple[Item, ...]:
+    """Return a view of a face with a heading that says which face it is."""
+    system = plan.edition.system
+    sizes = draw_sizes(paper, work, system, is_first=is_first)
+    tags = tuple((hole, row.letter) for row in rows for hole in row.holes)
+    labels = draw_labels(paper, work, tags)
+    words = [words_box(item) for item in labels if isinstance(item, Words)]
+    items: list[Item] = [
+        *draw_wood(paper),
+        *draw_openings(paper),
+        *draw_marks(paper, work),
+        *draw_holes(paper, work),
+        *draw_edge_names(paper, work, sizes.crossings),
+        *sizes.items,
+        *labels,
+    ]
+    if is_first:
+        items += draw_size_labels(paper, system, words)
+    left, _, right, top = bounds_of(items)
+    shift = (PAGE_MM - 2 * MARGIN_MM - (right - left)) / 2 - left
+    word = face_word(paper.part, work.pieces[0], paper.view.face)
+    text = f"Seen on the {word} face" if is_first else f"Turned over: seen on the {word} face"
+    heading = Words(at=(0.0, top + 4.0), text=text, size_mm=TEXT_MM, bold=True)
+    return (heading, *moved_items(items, shift, 0.0))
+
+
+def _heads(paper: FacePaper, work: Work) -> tuple[str, str]:
+    piece = work.pieces[0]
+    end, edge = (find_datum(paper, work, axis).edge for axis in (0, 1))
+    return (
+        f"from {edge_word(paper.part, piece, end)} end",
+        f"from {edge_word(paper.part, piece, edge)} edge",
+    )
+
+
+def _notes(plan: Plan, part: Part, work: Work) -> list[str]:
+    notes = []
+    mates = _mates(plan, part, work)
+    if mates:
+        notes.append(f"Dashed outlines are layout lines: {mates}.")
+    notes += _pilot_notes(plan, work)
+    return notes
+
+
+def _mates(plan: Plan, part: Part, work: Work) -> str:
+    """Return ``B lands there: Bottom`` for each mate, in the order of labels."""
+    labels = sorted({mark.mate for mark in work.marks if mark.mate != part.label})
+    return ", ".join(f"{label} = {plan.parts.part(label).title}" for label in labels)
+
+
+def _pilot_notes(plan: Plan, work: Work) -> list[str]:
+    """Return what is drilled in place: it needs no sizes, the first part guides the bit."""
+    system = plan.edition.system
+    counts: dict[tuple[str, str], int] = {}
+    mine = [hole for hole in work.pilots if hole.piece == work.pieces[0].name]
+    for hole in mine:
+        depth = (
+            "through" if hole.depth_mm is None else f"{format_length(hole.depth_mm, system)} deep"
+        )
+        key = (format_length(hole.diameter_mm, system), depth)
+        counts[key] = counts.get(key, 0) + 1
+    return [
+        f"{count} pilot holes, {bit} bit, {depth}: drill in place, through the holes of the mate."
+        for (bit, depth), count in counts.items()
+    ]
+
+
+def _description(
+    plan: Plan, part: Part, work: Work, rows: Sequence[HoleRow], heads: tuple[str, str]
+) -> str:
+    """Return the drawing in words, with its numbers."""
+    system = plan.edition.system
+    piece = work.pieces[0]
+    sentences = [
+        f"Part {part.label}, {part.title}, {work.names}: "
+        f"{format_length(part.length_mm, system)} long with the grain, "
+        f"{format_length(part.width_mm, system)} wide, "
+        f"{format_length(part.thickness_mm, system)} thick.",
+        f"Seen on the {face_word(part, piece, 'A')} face.",
+    ]
+    sentences += [
+        f"{edge_sentence(part, work, i)}." for i, e in enumerate(part.edges) if e.tilt_deg
+    ]
+    for mark in work.marks:
+        side: FaceName = "A" if mark.side == FACE_A else "B"
+        sentences.append(
+            f"Layout lines for {mark.mate} on the {face_word(part, piece, side)} face, "
+            f"{format_size(mark.from_mm, system)} to {format_length(mark.to_mm, system)} "
+            f"from the {mark.edge}."
+        )
+    for row in rows:
+        what, bit, depth, from_end, from_edge = row.cells
+        sentences.append(
+            f"{what}, bit {bit}, depth {depth}, {heads[0]}: {from_end}, {heads[1]}: {from_edge}."
+        )
+    return " ".join(sentences)
+
+
+def _beside(drawings: Sequence[tuple[Item, ...]]) -> tuple[Item, ...]:
+    """Return drawings side by side, at half the page's width from each other."""
+    items: list[Item] = []
+    step = (PAGE_MM - 2 * MARGIN_MM + 12.0) / 2
+    for i, drawing in enumerate(drawings):
+        items += moved_items(drawing, i * step, 0.0)
+    return tuple(items)
+
+
+def _below_each_other(panels: Sequence[tuple[Item, ...]]) -> tuple[tuple[Item, ...], float]:
+    """Return panels from the top of a page down, and the height of the page."""
+    placed: list[Item] = []
+    y = -MARGIN_MM
+    for panel in panels:
+        _, low, _, high = bounds_of(panel)
+        placed += moved_items(panel, MARGIN_MM, y - high)
+        y -= high - low + 5.0
+    height = round(-y - 5.0 + MARGIN_MM, 2)
+    return moved_items(placed, 0.0, height), height
+
+
+def _line(at: tuple[float, float], text: str, anchor: Anchor, size_mm: float) -> Words:
+    return Words(at=at, text=text, size_mm=size_mm, anchor=anchor)
