@@ -1,0 +1,154 @@
+"""Pieces as solids, how they fit on paper, and their faces and edges drawn in tones."""
+
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from shapely.geometry import Polygon
+
+from generator.geometry.hidden_line import Edges, find_edges
+from generator.geometry.lines import Segment, chain_segments
+from generator.geometry.projection import (
+    Mesh,
+    Solid,
+    View,
+    build_mesh,
+    look_at,
+    move_solid,
+    place_solid,
+)
+from generator.geometry.vectors import Vec2, Vec3
+from generator.geometry.visible_regions import Region, find_regions
+from generator.model.plan import Plan
+from generator.outputs.scene import Area, Item, Layer, Stroke, Tone
+
+CHORD_MM = 0.5
+"""Pictures of whole pieces are drawn at 1:5 and smaller: their arcs may be coarser."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """Where and how large a view comes on paper.
+
+    Attributes:
+        scale: mm on paper for a mm of the room.
+        at: Where the view's zero comes on paper.
+    """
+
+    scale: float
+    at: Vec2
+
+    def place(self, point: Sequence[float]) -> Vec2:
+        """Return a point of the view on paper."""
+        return (self.at[0] + point[0] * self.scale, self.at[1] + point[1] * self.scale)
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle: least x and y, greatest x and y."""
+
+    left: float
+    low: float
+    right: float
+    high: float
+
+    @property
+    def width(self) -> float:
+        """From left to right."""
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        """From low to high."""
+        return self.high - self.low
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """Pieces seen from one side.
+
+    Attributes:
+        names: Of the pieces, as numbered by the owners of edges and regions.
+    """
+
+    names: tuple[str, ...]
+    mesh: Mesh
+    view: View
+    edges: Edges
+    regions: tuple[Region, ...]
+
+
+def solids_of(
+    plan: Plan, names: Iterable[str], moved: Mapping[str, Vec3] | None = None
+) -> list[Solid]:
+    """Return pieces as solids, in the order of their names, some of them moved."""
+    found: dict[str, Solid] = {}
+    for part in plan.parts.parts:
+        faces = part.slab.faces(CHORD_MM)
+        for piece in part.pieces:
+            found[piece.name] = place_solid(piece.name, faces, piece.frame)
+    chosen = [found[name] for name in names]
+    if moved is None:
+        return chosen
+    return [move_solid(solid, moved[solid.name]) for solid in chosen]
+
+
+def look(solids: Sequence[Solid], view: View) -> Look:
+    """Return pieces as seen from one side, edges and faces; the first keep shared lines."""
+    mesh = build_mesh(solids)
+    return Look(mesh.names, mesh, view, find_edges(mesh, view), find_regions(mesh, view))
+
+
+def bounds_of(mesh: Mesh, view: View) -> Box:
+    """Return the extent of solids in a view, in mm of the room."""
+    points = look_at(mesh, view).points
+    low, high = points.min(axis=0), points.max(axis=0)
+    return Box(float(low[0]), float(low[1]), float(high[0]), float(high[1]))
+
+
+def fit_sheet(bounds: Box, inside: Box) -> Sheet:
+    """Return the largest scale at which a view fits into a rectangle, and put it in the middle."""
+    scale = min(inside.width / bounds.width, inside.height / bounds.height)
+    x = inside.left + (inside.width - bounds.width * scale) / 2 - bounds.left * scale
+    y = inside.low + (inside.height - bounds.height * scale) / 2 - bounds.low * scale
+    return Sheet(scale, (x, y))
+
+
+def draw_faces(looked: Look, sheet: Sheet, new: Collection[str] | None = None) -> list[Item]:
+    """Return the visible faces; where ``new`` is given, other pieces are quiet."""
+    by_tone: dict[Tone, list[Item]] = {}
+    for region in looked.regions:
+        is_new = new is not None and looked.names[region.owner] in new
+        tone = "quiet" if new is not None and not is_new else _tone(region.normal, is_new)
+        by_tone.setdefault(tone, []).append(Area(rings=_paper_rings(region, sheet), tone=tone))
+    return [area for tone in sorted(by_tone) for area in by_tone[tone]]
+
+
+def draw_edges(segments: Iterable[Segment], sheet: Sheet, layer: Layer) -> list[Item]:
+    """Return segments of a view as strokes of one layer, in chains."""
+    return [
+        Stroke(points=tuple(sheet.place(point) for point in chain), layer=layer)
+        for chain in chain_segments(segments)
+    ]
+
+
+def regions_on_paper(looked: Look, sheet: Sheet) -> dict[str, list[Polygon]]:
+    """Return the visible faces of every piece that shows any, on paper."""
+    found: dict[str, list[Polygon]] = {}
+    for region in looked.regions:
+        outer, *holes = _paper_rings(region, sheet)
+        found.setdefault(looked.names[region.owner], []).append(Polygon(outer, holes))
+    return found
+
+
+def _paper_rings(region: Region, sheet: Sheet) -> tuple[tuple[Vec2, ...], ...]:
+    return tuple(tuple(sheet.place(point) for point in ring) for ring in region.rings)
+
+
+def _tone(normal: Vec3, is_new: bool) -> Tone:
+    """Return the tone of a face by the way it looks: up or down, to front or back, or aside."""
+    x, y, z = (abs(value) for value in normal)
+    if z >= max(x, y):
+        return "new_top" if is_new else "top"
+    if y >= x:
+        return "new_front" if is_new else "front"
+    return "new_side" if is_new else "side"

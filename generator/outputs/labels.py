@@ -1,0 +1,247 @@
+"""Labels on pictures: a letter in a bubble on the face itself, or beside the picture on a leader.
+
+A bubble goes onto a visible face where the face has room for all of it. Other bubbles stand in a
+column left or right of the picture; their leaders end in a dot on the face and do not cross.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final, Literal
+
+import shapely
+from shapely.geometry import LineString, Polygon
+
+from generator.geometry.vectors import Vec2
+from generator.outputs.bodies import Box
+from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Stroke, Words
+
+RADIUS_MM: Final = 2.9
+"""Of a bubble: two bold letters of the smallest type fit."""
+ROOM_MM: Final = 0.7
+"""Free space around a bubble on a face, and between bubbles."""
+AWAY_MM: Final = 7.0
+"""From the picture to the middle of a column of bubbles."""
+COLUMN_MM: Final = AWAY_MM + RADIUS_MM + 1.0
+"""What a column takes up beside the picture."""
+DOT_MM: Final = 0.55
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """Something to be labelled: its text and where it is seen, on paper."""
+
+    text: str
+    faces: tuple[Polygon, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A label in its place; ``at`` is its bubble, ``on`` the spot it names."""
+
+    text: str
+    at: Vec2
+    on: Vec2
+
+    @property
+    def has_leader(self) -> bool:
+        """Whether the bubble stands beside the picture."""
+        return self.at != self.on
+
+
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    """The middle of the widest visible place of a target, and the room around it."""
+
+    text: str
+    on: Vec2
+    room_mm: float
+
+
+def place_labels(targets: Sequence[Target], picture: Box) -> tuple[Label, ...]:
+    """Return a place for every label that has a visible face."""
+    seen = [target for target in targets if target.faces]
+    widest = [_widest(target) for target in seen]
+    inner = [spot for spot in widest if spot.room_mm >= RADIUS_MM + ROOM_MM]
+    while True:
+        outer = [
+            _outermost(target, picture)
+            for target, spot in zip(seen, widest, strict=True)
+            if spot not in inner
+        ]
+        outside = _place_columns(outer, picture)
+        crossed = [spot for spot in inner if _is_crossed(spot, outside)]
+        if not crossed:
+            break
+        inner = [spot for spot in inner if spot not in crossed]
+    return (*(Label(spot.text, spot.on, spot.on) for spot in inner), *outside)
+
+
+def draw_labels(labels: Sequence[Label]) -> list[Item]:
+    """Return leaders first, then bubbles and letters."""
+    leaders: list[Item] = []
+    bubbles: list[Item] = []
+    words: list[Item] = []
+    for label in labels:
+        if label.has_leader:
+            leaders.append(Stroke(points=(_rim(label), label.on), layer="leader"))
+            bubbles.append(Disc(center=label.on, radius_mm=DOT_MM, tone="screw"))
+        bubbles.append(Disc(center=label.at, radius_mm=RADIUS_MM, tone="bubble", layer="leader"))
+        words.append(
+            Words(
+                at=(label.at[0], label.at[1] - SMALLEST_TEXT_MM * 0.36),
+                text=label.text,
+                size_mm=SMALLEST_TEXT_MM,
+                anchor="middle",
+                bold=True,
+            )
+        )
+    return [*leaders, *bubbles, *words]
+
+
+def column_height(count: int) -> float:
+    """Return the height that two columns need at most for a number of labels."""
+    return (2 * RADIUS_MM + ROOM_MM) * math.ceil(count / 2)
+
+
+def _widest(target: Target) -> _Spot:
+    """Return the middle of the largest circle that fits into the faces of a target."""
+    best = max(_circles(target), key=lambda line: round(line.length, 2))
+    x, y = best.coords[0]
+    return _Spot(target.text, (float(x), float(y)), float(best.length))
+
+
+def _outermost(target: Target, picture: Box) -> _Spot:
+    """Return the spot well inside the wider faces of a target that is nearest to a column."""
+    circles = _circles(target)
+    least = 0.7 * max(line.length for line in circles)
+    spots = []
+    for face, line in zip(_largest(target), circles, strict=True):
+        if line.length >= least:
+            inside = shapely.get_coordinates(face.buffer(-0.6 * line.length))
+            spots += [(float(x), float(y)) for x, y in inside]
+    on = min(
+        spots,
+        key=lambda spot: (
+            round(min(spot[0] - picture.left, picture.right - spot[0]), 2),
+            round(spot[1], 2),
+        ),
+    )
+    return _Spot(target.text, on, 0.0)
+
+
+def _largest(target: Target) -> list[Polygon]:
+    return sorted(target.faces, key=lambda face: -face.area)[:3]
+
+
+def _circles(target: Target) -> list[LineString]:
+    """Return the largest inscribed circle of each larger face, as a radius from its middle."""
+    return [shapely.maximum_inscribed_circle(face, tolerance=0.1) for face in _largest(target)]
+
+
+def _is_crossed(spot: _Spot, labels: Sequence[Label]) -> bool:
+    disc = shapely.Point(spot.on).buffer(RADIUS_MM + ROOM_MM / 2)
+    return any(disc.intersects(LineString([label.at, label.on])) for label in labels)
+
+
+def _place_columns(spots: Sequence[_Spot], picture: Box) -> list[Label]:
+    """Return the labels of spots in two columns, none crossing another."""
+    middle = (picture.left + picture.right) / 2
+    left = [spot for spot in spots if spot.on[0] < middle]
+    right = [spot for spot in spots if spot.on[0] >= middle]
+    left, right = _balance(left, right, picture)
+    return [*_place_column(left, picture, "left"), *_place_column(right, picture, "right")]
+
+
+def _balance(
+    left: list[_Spot], right: list[_Spot], picture: Box
+) -> tuple[list[_Spot], list[_Spot]]:
+    """Move the innermost spots from a column with too many to the other."""
+    most = max(1, int(picture.height / (2 * RADIUS_MM + ROOM_MM)))
+    left = sorted(left, key=lambda spot: spot.on)
+    right = sorted(right, key=lambda spot: spot.on)
+    while len(left) > most and len(right) < most:
+        right.insert(0, left.pop())
+    while len(right) > most and len(left) < most:
+        left.append(right.pop(0))
+    return left, right
+
+
+def _place_column(
+    spots: Sequence[_Spot], picture: Box, side: Literal["left", "right"]
+) -> list[Label]:
+    x = picture.left - AWAY_MM if side == "left" else picture.right + AWAY_MM
+    ordered = sorted(spots, key=lambda spot: (spot.on[1], spot.on[0], spot.text))
+    heights = _spread([spot.on[1] for spot in ordered], picture)
+    for _ in range(len(ordered) ** 2):
+        crossing = _find_crossing(ordered, heights, x)
+        if crossing is None:
+            break
+        i, j = crossing
+        ordered[i], ordered[j] = ordered[j], ordered[i]
+    return [
+        Label(spot.text, (x, height), spot.on)
+        for spot, height in zip(ordered, heights, strict=True)
+    ]
+
+
+def _find_crossing(
+    spots: Sequence[_Spot], heights: Sequence[float], x: float
+) -> tuple[int, int] | None:
+    lines = [
+        LineString([(x, height), spot.on]) for spot, height in zip(spots, heights, strict=True)
+    ]
+    for i, line in enumerate(lines):
+        for j in range(i + 1, len(lines)):
+            if line.crosses(lines[j]):
+                return i, j
+    return None
+
+
+def _spread(wanted: Sequence[float], picture: Box) -> list[float]:
+    """Return heights as near to those wanted (in order) as the size of the bubbles allows."""
+    step = 2 * RADIUS_MM + ROOM_MM
+    groups: list[list[float]] = []
+    for height in wanted:
+        groups.append([height])
+        while len(groups) > 1 and _start(groups[-1], step) < _end(groups[-2], step) + step:
+            last = groups.pop()
+            groups[-1] += last
+    spread: list[float] = []
+    for group in groups:
+        first = _start(group, step)
+        spread += [first + step * i for i in range(len(group))]
+    return _clamp(spread, picture.low + RADIUS_MM, picture.high - RADIUS_MM, step)
+
+
+def _start(group: Sequence[float], step: float) -> float:
+    return sum(group) / len(group) - step * (len(group) - 1) / 2
+
+
+def _end(group: Sequence[float], step: float) -> float:
+    return _start(group, step) + step * (len(group) - 1)
+
+
+def _clamp(heights: list[float], low: float, high: float, step: float) -> list[float]:
+    """Push heights into a column; too many for it reach below it."""
+    clamped = list(heights)
+    limit = high
+    for i in range(len(clamped) - 1, -1, -1):
+        clamped[i] = min(clamped[i], limit)
+        limit = clamped[i] - step
+    limit = low
+    for i, height in enumerate(clamped):
+        if height < limit <= high - step * (len(clamped) - 1 - i):
+            clamped[i] = limit
+        limit = clamped[i] + step
+    return clamped
+
+
+def _rim(label: Label) -> Vec2:
+    """Return where the leader leaves the bubble."""
+    away = math.dist(label.at, label.on)
+    part = RADIUS_MM / away
+    return (
+        label.at[0] + (label.on[0] - label.at[0]) * part,
+        label.at[1] + (label.on[1] - label.at[1]) * part,
+    )
