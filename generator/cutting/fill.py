@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.cutting.trees import Axis, Box, Leaf, Node, Pose, Split, transpose
+from generator.cutting.trees import NO_CUT, Axis, Box, Leaf, Node, Pose, Split, transpose
 
 Pick = Literal["area", "tall", "long", "fit"]
 """Which blank goes into a box: the largest, the tallest, the longest, or the closest fit."""
@@ -49,6 +49,7 @@ class _Job:
     left: list[int]
     weights: Sequence[float]
     rule: Rule
+    least: int
 
     def take(self, pose: Pose) -> None:
         self.left[pose.blank] -= 1
@@ -59,8 +60,13 @@ class _Job:
             for blank, count in enumerate(self.left)
             if count
             for pose in self.poses[blank]
-            if pose.along_x <= box.along_x and pose.along_y <= box.along_y
+            if self.leaves_enough(box.along_x - pose.along_x)
+            and self.leaves_enough(box.along_y - pose.along_y)
         ]
+
+    def leaves_enough(self, rest: int) -> bool:
+        """Whether a blank fits and what is left beside it is nothing or can be sawn off."""
+        return rest >= self.least or 0 <= rest <= NO_CUT
 
 
 def fill_sheet(
@@ -69,6 +75,7 @@ def fill_sheet(
     counts: Sequence[int],
     weights: Sequence[float],
     rule: Rule,
+    least: int = 0,
 ) -> tuple[Node, tuple[int, ...]]:
     """Return the cut tree of one sheet and how many copies of each blank are still to be placed.
 
@@ -78,11 +85,12 @@ def fill_sheet(
         counts: Copies of every blank that are still to be placed.
         weights: What each blank is worth; 1 for all where nothing is known.
         rule: How to go about it.
+        least: No less than this, kerf included, may be left beside a blank, unless it is nothing.
     """
     if rule.crosscut_first:
         poses = [tuple(_transposed(pose) for pose in ways) for ways in poses]
         box = box.transposed()
-    job = _Job(poses, list(counts), weights, rule)
+    job = _Job(poses, list(counts), weights, rule, least)
     node = _fill_with_strips(box, job) if rule.strips else _fill(box, job)
     return (transpose(node) if rule.crosscut_first else node), tuple(job.left)
 
@@ -212,7 +220,8 @@ def _longest_row(poses: list[Pose], limit: int, job: _Job) -> tuple[int, tuple[P
                 rows.setdefault(total, row + (pose,) * count)
         if len(rows) > MOST_SUMS:
             rows = {length: rows[length] for length in sorted(rows)[-MOST_SUMS:]}
-    best = max(rows)
+    rows.setdefault(poses[0].along_x, (poses[0],))
+    best = max(length for length in rows if length and job.leaves_enough(limit - length))
     return best, rows[best]
 
 

@@ -5,7 +5,7 @@ the largest offcut, first cuts along the sheet, fewest cuts.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 from generator.cutting.fill import Divide, Pick, Rule, StripChoice, fill_sheet
@@ -57,6 +57,16 @@ class Sheet:
 Nest = tuple[Sheet, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """What is to be laid out: blanks, copies of each, sizes, and the least that may be left."""
+
+    poses: tuple[tuple[Pose, ...], ...]
+    counts: tuple[int, ...]
+    sizes: tuple[Size, ...]
+    least: int
+
+
 def find_nest(
     poses: Sequence[tuple[Pose, ...]], counts: Sequence[int], sizes: Sequence[Size], kerf: int
 ) -> Nest:
@@ -68,11 +78,20 @@ def find_nest(
         sizes: At least one.
         kerf: In ticks.
     """
-    rounds = min(CORRECTIONS, 1 + EFFORT // (len(RULES) * sum(counts)))
+    job = _Job(tuple(poses), tuple(counts), tuple(sizes), 0)
+    best = _find_best(job, kerf)
+    if any(_shavings(sheet.tree, kerf) for sheet in best):
+        careful = _find_best(replace(job, least=kerf // 2 + 1), kerf)
+        best = min(best, careful, key=lambda nest: (_amount(nest), _bother(nest, kerf)))
+    return best
+
+
+def _find_best(job: _Job, kerf: int) -> Nest:
+    rounds = min(CORRECTIONS, 1 + EFFORT // (len(RULES) * sum(job.counts)))
     found: list[Nest] = []
-    for size in _largest(sizes):
+    for size in _largest(job.sizes):
         for rule in RULES:
-            found += _corrected(poses, counts, size, sizes, rule, rounds)
+            found += _corrected(job, size, rule, rounds)
     best = min(_amount(nest) for nest in found)
     equals = dict.fromkeys(_tidy(nest) for nest in found if _amount(nest) == best)
     return min(equals, key=lambda nest: _bother(nest, kerf))
@@ -110,18 +129,11 @@ def _largest(sizes: Sequence[Size]) -> list[Size]:
     return kept
 
 
-def _corrected(
-    poses: Sequence[tuple[Pose, ...]],
-    counts: Sequence[int],
-    size: Size,
-    sizes: Sequence[Size],
-    rule: Rule,
-    rounds: int,
-) -> Iterator[Nest]:
+def _corrected(job: _Job, size: Size, rule: Rule, rounds: int) -> Iterator[Nest]:
     """Yield layouts by one rule, then again with what fared badly taken first."""
-    weights = [1.0] * len(poses)
+    weights = [1.0] * len(job.poses)
     for _ in range(rounds):
-        nest = _pack(poses, counts, size, sizes, weights, rule)
+        nest = _pack(job, size, weights, rule)
         yield nest
         if len(nest) == 1 or rule.strips:
             return
@@ -136,57 +148,44 @@ def _used(sheet: Sheet) -> float:
     return sum(box.along_x * box.along_y for box in placed) / sheet.size.area
 
 
-def _pack(
-    poses: Sequence[tuple[Pose, ...]],
-    counts: Sequence[int],
-    size: Size,
-    sizes: Sequence[Size],
-    weights: Sequence[float],
-    rule: Rule,
-) -> Nest:
+def _pack(job: _Job, size: Size, weights: Sequence[float], rule: Rule) -> Nest:
     """Fill sheet after sheet of one size, and take a smaller one wherever all of it fits.
 
     A sheet is repeated as often as there are copies for it: equal sheets are sawn together.
     """
-    left = tuple(counts)
-    sheets = []
+    left = job.counts
+    sheets: list[Sheet] = []
     while any(left):
-        used_size = size if _any_fits(poses, left, size) else _other_size(poses, left, sizes)
-        tree, after = fill_sheet(used_size.box, poses, left, weights, rule)
-        taken = tuple(before - now for before, now in zip(left, after, strict=True))
+        chosen = size if _any_fits(job, left, size) else _other_size(job, left)
+        tree, after = fill_sheet(chosen.box, job.poses, left, weights, rule, job.least)
+        if after == left:
+            tree, after = fill_sheet(chosen.box, job.poses, left, weights, rule)
+        taken = tuple(have - now for have, now in zip(left, after, strict=True))
         times = min(have // need for have, need in zip(left, taken, strict=True) if need)
-        sheet = _shrink(Sheet(used_size, tree), poses, taken, weights, sizes, rule)
-        sheets += [sheet] * times
+        sheets += [_shrink(Sheet(chosen, tree), job, taken, weights, rule)] * times
         left = tuple(have - times * need for have, need in zip(left, taken, strict=True))
     return tuple(sheets)
 
 
-def _any_fits(poses: Sequence[tuple[Pose, ...]], left: Sequence[int], size: Size) -> bool:
-    return any(
-        size.holds(pose) for ways, count in zip(poses, left, strict=True) if count for pose in ways
-    )
+def _any_fits(job: _Job, left: Sequence[int], size: Size) -> bool:
+    copies = zip(job.poses, left, strict=True)
+    return any(size.holds(pose) for ways, count in copies if count for pose in ways)
 
 
-def _other_size(
-    poses: Sequence[tuple[Pose, ...]], left: Sequence[int], sizes: Sequence[Size]
-) -> Size:
-    return max((size for size in sizes if _any_fits(poses, left, size)), key=lambda size: size.area)
+def _other_size(job: _Job, left: Sequence[int]) -> Size:
+    fitting = (size for size in job.sizes if _any_fits(job, left, size))
+    return max(fitting, key=lambda size: size.area)
 
 
 def _shrink(
-    sheet: Sheet,
-    poses: Sequence[tuple[Pose, ...]],
-    taken: Sequence[int],
-    weights: Sequence[float],
-    sizes: Sequence[Size],
-    rule: Rule,
+    sheet: Sheet, job: _Job, taken: Sequence[int], weights: Sequence[float], rule: Rule
 ) -> Sheet:
     """Return the smallest sheet that the same rule, or another, gets all of a sheet onto."""
     needed = _used(sheet) * sheet.size.area
-    smaller = [size for size in sizes if needed <= size.area < sheet.size.area]
+    smaller = [size for size in job.sizes if needed <= size.area < sheet.size.area]
     for size in sorted(smaller, key=lambda size: size.area):
         for attempt in (rule, *RULES):
-            tree, after = fill_sheet(size.box, poses, taken, weights, attempt)
+            tree, after = fill_sheet(size.box, job.poses, taken, weights, attempt, job.least)
             if not any(after):
                 return Sheet(size, tree)
     return sheet
@@ -226,10 +225,10 @@ def _true_area(box: Box, kerf: int) -> int:
 
 
 def _shavings(node: Node, kerf: int) -> int:
-    """Count the cuts that take off less than half a kerf: the blade has wood on one side only."""
+    """Count the cuts that take off half a kerf or less: most of the blade runs in the air."""
     if isinstance(node, Leaf):
         return 0
     last = node.children[-1]
     waste = isinstance(last, Leaf) and last.blank is None
-    own = waste and 2 * last.box.extent(node.axis) < kerf
+    own = waste and 2 * last.box.extent(node.axis) <= kerf
     return own + sum(_shavings(child, kerf) for child in node.children if isinstance(child, Split))
