@@ -64,7 +64,11 @@ class Note:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
-    """One fault at its cause, in the author's words."""
+    """One fault at its cause, in the author's words.
+
+    Attributes:
+        accepted: The maker's reason for living with a warning; empty while it is not accepted.
+    """
 
     code: str
     level: Level
@@ -72,6 +76,7 @@ class Problem:
     place: Place | None = None
     notes: tuple[Note, ...] = ()
     help: str | None = None
+    accepted: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,12 +185,14 @@ define(
     "warning",
     D301="parameter `{name}` is never used",
     D302="stock `{name}` is never used",
+    D303="warning `{code}` is accepted here, but nothing is warned of",
 )
 
 
 def make_problem(
     code: str,
     place: Place | None,
+    /,
     *,
     notes: Iterable[Note] = (),
     hint: str | None = None,
@@ -266,6 +273,7 @@ class ProblemLog:
         self,
         code: str,
         place: Place | None,
+        /,
         *,
         notes: Iterable[Note] = (),
         hint: str | None = None,

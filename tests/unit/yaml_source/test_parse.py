@@ -4,7 +4,7 @@ import pytest
 
 from generator.problems import Problem, ProblemLog
 from generator.yaml_source.nodes import Entries, Items, Node, Word
-from generator.yaml_source.parse import LIMIT_BYTES, LIMIT_DEPTH, LIMIT_NODES, parse_yaml
+from generator.yaml_source.parse import LIMIT_BYTES, LIMIT_DEPTH, parse_yaml
 
 
 def parse(source: str | bytes) -> tuple[Node | None, list[Problem]]:
@@ -200,20 +200,23 @@ def test_a_file_of_the_greatest_depth_is_read_and_one_level_more_is_not() -> Non
     assert [problem.code for problem in problems] == ["D116"]
 
 
-def test_brackets_by_the_hundred_thousand_do_not_exhaust_the_stack() -> None:
-    node, problems = parse("[" * 100_000)
+def test_brackets_by_the_thousand_do_not_exhaust_the_stack() -> None:
+    node, problems = parse("[" * 20_000)
 
     assert node is None
     assert [problem.code for problem in problems] == ["D116"]
 
 
-def test_a_file_with_too_many_values_is_refused_before_it_is_read_to_its_end() -> None:
-    node, problems = parse("a: [" + "1," * LIMIT_NODES + "1]")
+def test_a_file_with_too_many_values_is_refused_at_the_first_one_too_many(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("generator.yaml_source.parse.LIMIT_NODES", 10)
+    parse_good("[" + "1," * 9 + "]")
+    node, problems = parse("[" + "1," * 10 + "]")
 
     assert node is None
-    assert [f"the file has more than {LIMIT_NODES} values; the most is {LIMIT_NODES}"] == [
-        problem.what for problem in problems
-    ]
+    assert [spot(problem) for problem in problems] == [("D116", 1, 20)]
+    assert problems[0].what == "the file has more than 10 values; the most is 10"
 
 
 def test_a_file_that_is_too_long_is_refused() -> None:

@@ -1,0 +1,129 @@
+"""How lengths, angles and masses are printed."""
+
+from fractions import Fraction
+
+import pytest
+
+from generator.units import (
+    SYSTEMS,
+    UNITS,
+    System,
+    format_angle,
+    format_both,
+    format_fraction,
+    format_length,
+    format_mass,
+    format_size,
+    inches,
+    shown_mm,
+)
+
+INCH = 25.4
+
+
+@pytest.mark.parametrize(
+    ("mm", "expected"),
+    [
+        (34.5 * INCH, "34 1/2"),
+        (0.75 * INCH, "3/4"),
+        (12 * INCH, "12"),
+        (23 / 32 * INCH, "23/32"),
+        (300.0, "11 13/16"),
+        (800.0, "31 1/2"),
+        (0.0, "0"),
+        (-3.5 * INCH, "-3 1/2"),
+        (10.05 * INCH, "10 1/16 bare"),
+        (10.01 * INCH, "10 full"),
+        (-10.01 * INCH, "-10 full"),
+        (0.3, "0.012"),
+        (-0.3, "-0.012"),
+        (0.05, "0"),
+        (-0.05, "0"),
+    ],
+)
+def test_inches_are_printed_as_a_tape_shows_them(mm: float, expected: str) -> None:
+    assert format_size(mm, "imperial") == expected
+
+
+@pytest.mark.parametrize(
+    ("mm", "expected"),
+    [
+        (876.0, "876"),
+        (876.04, "876"),
+        (875.96, "876"),
+        (17.9, "17.9"),
+        (18.1, "18.1"),
+        (0.1, "0.1"),
+        (0.9, "0.9"),
+        (12.5, "12.5"),
+        (12.25, "12.2"),
+        (-0.02, "0"),
+        (-12.5, "-12.5"),
+    ],
+)
+def test_millimetres_are_printed_whole_or_to_a_tenth(mm: float, expected: str) -> None:
+    assert format_size(mm, "metric") == expected
+
+
+@pytest.mark.parametrize(
+    ("mm", "system", "expected"),
+    [
+        (300.0, "imperial", 11.8125 * INCH),
+        (18.0, "imperial", 23 / 32 * INCH),
+        (-300.0, "imperial", -11.8125 * INCH),
+        (875.96, "metric", 876.0),
+        (17.88, "metric", 17.9),
+    ],
+)
+def test_the_shown_length_is_the_mark_that_is_printed(
+    mm: float, system: System, expected: float
+) -> None:
+    assert shown_mm(mm, system) == pytest.approx(expected, abs=1e-9)
+
+
+def test_a_length_carries_its_unit() -> None:
+    assert format_length(876, "metric") == "876 mm"
+    assert format_length(34.5 * INCH, "imperial") == "34 1/2 in"
+
+
+def test_a_message_gives_millimetres_after_inches() -> None:
+    assert format_both(INCH / 16, "imperial") == "1/16 in (1.6 mm)"
+    assert format_both(1.5875, "metric") == "1.6 mm"
+    assert format_both(0.3, "imperial") == "0.012 in (0.3 mm)"
+
+
+def test_angles_are_printed_to_a_tenth_of_a_degree() -> None:
+    assert [format_angle(value) for value in (12, 14.51, 9.96, -0.01, -3.25)] == [
+        "12°",
+        "14.5°",
+        "10°",
+        "0°",
+        "-3.2°",
+    ]
+
+
+def test_a_mass_is_printed_in_the_editions_own_unit() -> None:
+    assert format_mass(5.62, "metric") == "5.6 kg"
+    assert format_mass(0.45359237 * 12.4, "imperial") == "12.4 lb"
+
+
+def test_a_fraction_is_printed_in_lowest_terms() -> None:
+    assert [format_fraction(Fraction(n, 16)) for n in (0, 4, 16, 40, -8, -24)] == [
+        "0",
+        "1/4",
+        "1",
+        "2 1/2",
+        "-1/2",
+        "-1 1/2",
+    ]
+
+
+def test_every_unit_has_a_kind_and_a_factor_above_zero() -> None:
+    assert {kind for kind, _ in UNITS.values()} == {"length", "angle"}
+    assert all(factor > 0 for _, factor in UNITS.values())
+    assert UNITS["ft"][1] == 12 * UNITS["in"][1]
+
+
+def test_inches_and_back_is_the_same_length() -> None:
+    assert inches(2540) == pytest.approx(100)
+    assert SYSTEMS == ("imperial", "metric")
