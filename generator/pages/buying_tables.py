@@ -4,12 +4,12 @@ from generator.model.joinery import BoredHole
 from generator.model.plan import Plan
 from generator.model.words import bit_words
 from generator.pages.tables import Table, make_table
-from generator.units import format_length, format_mass, format_size
+from generator.units import format_both, format_length, format_mass, format_size
 
 HOLE_USE = {
-    "pocket": "pockets, with a stepped bit in the jig",
-    "clearance": "clearance holes",
-    "pilot": "pilot holes",
+    "pocket": "Stepped drill bit {size} for pockets, run in the jig",
+    "clearance": "Drill bit {size} for clearance holes",
+    "pilot": "Drill bit {size} for pilot holes",
 }
 
 
@@ -69,8 +69,8 @@ def make_tools(plan: Plan) -> tuple[str, ...]:
     saw = plan.edition.saw
     first = saw.name
     if saw.kerf_mm is not None:
-        kerf = f"{saw.kerf_mm:.1f}".removesuffix(".0")
-        first = f"{saw.name}, whose kerf is taken to be {kerf} mm"
+        kerf = format_both(saw.kerf_mm, plan.edition.system)
+        first = f"{saw.name}, whose kerf is taken to be {kerf}"
     others = [tool.name for tool in plan.edition.story.tools if tool.key != saw.key]
     return (first, *others, *_bits(plan))
 
@@ -81,7 +81,7 @@ def _bits(plan: Plan) -> list[str]:
     for hole in plan.joinery.holes:
         found[(hole.kind, round(hole.diameter_mm, 2))] = None
     bits = [
-        f"Drill bit {bit_words(diameter, plan.edition.system)} for {HOLE_USE[kind]}"
+        HOLE_USE[kind].format(size=bit_words(diameter, plan.edition.system))
         for kind, diameter in sorted(found)
     ]
     if any(_is_countersunk(hole) for hole in plan.joinery.holes):

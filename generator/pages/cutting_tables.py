@@ -9,9 +9,6 @@ from generator.pages.buying_tables import size_words
 from generator.pages.tables import Table, make_table
 from generator.units import format_angle, format_size
 
-DONE_ALONE = ("bevel", "angle", "round", "bore")
-"""Work that follows when the blanks are sawn, and is not drawn on the layouts."""
-
 
 def make_cut_list(plan: Plan) -> Table:
     """Return one row for each part: how many, finished sizes, and the work at its edges."""
@@ -44,7 +41,7 @@ def make_blanks(plan: Plan) -> Table:
             blank.count,
             format_size(blank.length_mm, system),
             format_size(blank.width_mm, system),
-            "left wider for a bevel" if any(blank.allowance_mm) else "",
+            "left larger for a bevel" if any(blank.allowance_mm) else "",
         )
         for blank in plan.cutting.blanks
     )
