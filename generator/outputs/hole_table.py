@@ -65,7 +65,7 @@ def draw_hole_table(
     items: list[Item] = []
     y = -ROW_MM
     if rows:
-        table = [("", "bore", "bit", "depth", *heads)]
+        table: list[tuple[str, ...]] = [("", "bore", "bit", "depth", *heads)]
         table += [(row.letter, *row.cells) for row in rows]
         starts = _column_starts(table)
         for number, cells in enumerate(table):

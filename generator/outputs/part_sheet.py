@@ -100,7 +100,7 @@ def _ratio(part: Part) -> int:
 
 
 def _has_work(work: Work, side: int) -> bool:
-    return any(one.side == side for one in (*work.holes, *work.marks))
+    return any(h.side == side for h in work.holes) or any(m.side == side for m in work.marks)
 
 
 def _title(plan: Plan, part: Part, work: Work, works: int, ratio: int) -> tuple[Item, ...]:

@@ -14,6 +14,7 @@ from typing import Final, Literal
 from generator.geometry.vectors import Vec2
 from generator.outputs.dimensions import BEYOND_MM, GAP_MM, Side, Stack
 from generator.outputs.scene import SMALLEST_TEXT_MM, Arrowhead, Disc, Item, Stroke, Words
+from generator.outputs.spread import spread_places
 from generator.outputs.text_width import text_width_mm
 
 PITCH_MM: Final = 3.8
@@ -58,7 +59,7 @@ def draw_running_dimensions(
     zero = Reading(origin, "0")
     ordered = sorted([zero, *readings], key=lambda mark: mark.at[axis])
     wanted = [(mark.at[axis], 1.0) for mark in ordered] + [(place, FIXED) for place in blocked]
-    spread = dict(zip(wanted, _spread(wanted), strict=True))
+    spread = dict(zip(wanted, spread_places(wanted, PITCH_MM), strict=True))
     items = _row(ordered, origin, axis, line_mm)
     words: list[Item] = []
     for mark in ordered:
@@ -105,28 +106,6 @@ def _text(
         angle_deg=90.0 if axis == 0 else 0.0,
         halo=True,
     )
-
-
-def _spread(wanted: Sequence[tuple[float, float]]) -> list[float]:
-    """Return places near the wanted ones (place, weight), at least `PITCH_MM` apart.
-
-    Neighbours that are too near are pooled and share their weighted mean (pool adjacent
-    violators, on places from which the pitch has been taken off).
-    """
-    order = sorted(range(len(wanted)), key=lambda i: wanted[i])
-    pools: list[tuple[float, float, int]] = []
-    for rank, i in enumerate(order):
-        pools.append((wanted[i][0] - rank * PITCH_MM, wanted[i][1], 1))
-        while len(pools) > 1 and pools[-2][0] > pools[-1][0]:
-            (mean, weight, count), (last, last_weight, last_count) = pools[-2:]
-            total = weight + last_weight
-            mean = (mean * weight + last * last_weight) / total
-            pools[-2:] = [(mean, total, count + last_count)]
-    places = [mean for mean, _, count in pools for _ in range(count)]
-    result = [0.0] * len(wanted)
-    for rank, i in enumerate(order):
-        result[i] = places[rank] + rank * PITCH_MM
-    return result
 
 
 def _line(axis: Literal[0, 1], points: list[Vec2]) -> Stroke:
