@@ -26,9 +26,11 @@ def find_landings(parts: Parts, contacts: tuple[Contact, ...]) -> tuple[Landing,
     owners = {piece.name: (part, piece) for part in parts.parts for piece in part.pieces}
     landings = []
     for contact in contacts:
-        ends = ((contact.first, contact.first_side, contact.second, contact.second_side),
-                (contact.second, contact.second_side, contact.first, contact.first_side))  # fmt: skip
-        for host, side, mate, mate_side in ends:
+        first, second = contact.first, contact.second
+        for host, side, mate, mate_side in (
+            (first, contact.first_side, second, contact.second_side),
+            (second, contact.second_side, first, contact.first_side),
+        ):
             if side >= 0:
                 continue
             part, piece = owners[host]

@@ -3,7 +3,7 @@
 from typing import Literal, cast
 
 from generator.design.phrases import parse_prose, parse_references, parse_way
-from generator.design.values import find_formula, read_formula
+from generator.design.values import find_by_edition, read_formula
 from generator.model.design import (
     AcceptSource,
     BuySource,
@@ -38,14 +38,14 @@ def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
         with_=cast(Literal["pocket screws", "face screws", "glue"], with_ or "glue"),
         glue=reader.yes_no("glue", default=False),
         pockets=pockets,
-        count=find_formula(reader, "count", log),
-        spacing=find_formula(reader, "spacing", log),
-        ends=find_formula(reader, "ends", log),
+        count=find_by_edition(reader, "count", log),
+        spacing=find_by_edition(reader, "spacing", log),
+        ends=find_by_edition(reader, "ends", log),
         screws=screws,
         screw_place=screw_place,
         place=reader.place if join is None else join.place,
     )
-    if joint.count is not None and joint.spacing is not None:
+    if reader.has("count") and reader.has("spacing"):
         log.add("D119", reader.place_of("count"), first="count", second="spacing")
     reader.finish()
     return joint if ends is not None and with_ is not None else None

@@ -58,6 +58,12 @@ def read_by_edition(node: Node, log: ProblemLog) -> ByEdition:
     return ByEdition(imperial=formula, metric=formula)
 
 
+def find_by_edition(reader: MappingReader, key: str, log: ProblemLog) -> ByEdition:
+    """Return the formula or formulas under a key; empty where it is absent."""
+    node = reader.node(key)
+    return ByEdition(imperial=None, metric=None) if node is None else read_by_edition(node, log)
+
+
 def find_turns(reader: MappingReader, log: ProblemLog) -> tuple[Turn, ...]:
     """Return the turns under ``turn``: one, or a list in their order."""
     turns = (parse_turn(word, log) for word in reader.words("turn"))

@@ -7,6 +7,7 @@ from generator.edition.pieces import specify_piece
 from generator.edition.placing import Placed, place_pieces
 from generator.edition.prose import write_prose
 from generator.edition.scope import Scope
+from generator.formula.tree import Formula
 from generator.model.catalogue import Catalogue, Tool
 from generator.model.design import Design, JointSource, StepSource
 from generator.model.edition import (
@@ -22,6 +23,7 @@ from generator.problems import Place, Problem, ProblemLog, format_near_names
 from generator.units import System
 
 MOST_PIECES = 400
+MOST_SCREWS = 100
 
 
 def evaluate_design(
@@ -131,13 +133,9 @@ def _joint(
 ) -> JointSpec | None:
     first = [name for ref in source.first for name in registry.find_many(ref, scope, log)]
     second = [registry.find_many(ref, scope, log) for ref in source.second]
-    count = None if source.count is None else scope.whole(source.count, log, "a whole number")
-    if count is not None and source.count is not None and count < 1:
-        text = source.count.text
-        log.add("E109", source.count.place, text=text, value=str(count))
-        return None
-    spacing = None if source.spacing is None else scope.positive_length(source.spacing, log)
-    ends = None if source.ends is None else scope.positive_length(source.ends, log)
+    count = _count(source.count.of(scope.system), scope, log)
+    spacing = _length(source.spacing.of(scope.system), scope, log)
+    ends = _length(source.ends.of(scope.system), scope, log)
     screw = source.screws[0 if scope.system == "imperial" else 1]
     _check_screw(source, screw, catalogue, scope, log)
     if not first or any(not names for names in second):
@@ -155,6 +153,19 @@ def _joint(
         screw=screw,
         place=source.place,
     )
+
+
+def _count(formula: Formula | None, scope: Scope, log: ProblemLog) -> int | None:
+    count = None if formula is None else scope.whole(formula, log, "a whole number")
+    if formula is not None and count is not None and not 1 <= count <= MOST_SCREWS:
+        limit = f"a contact takes 1 to {MOST_SCREWS} screws"
+        log.add("E101", formula.place, name=formula.text, value=count, limit=limit)
+        return None
+    return count
+
+
+def _length(formula: Formula | None, scope: Scope, log: ProblemLog) -> float | None:
+    return None if formula is None else scope.positive_length(formula, log)
 
 
 def _check_screw(

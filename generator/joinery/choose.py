@@ -17,15 +17,23 @@ SCREW_KINDS: dict[str, ScrewKind] = {"pocket screws": "pocket screw", "face scre
 
 
 def find_screws(edition: Edition, kind: ScrewKind, thickness_mm: float) -> tuple[Screw, ...]:
-    """Return the screws of a kind meant for a first board of a thickness, shortest first."""
-    fitting = [
+    """Return the screws of a kind, those meant for a first board of a thickness before others.
+
+    Nothing where the catalogue has none meant for that thickness; shorter first otherwise.
+    """
+    of_kind = [
         screw
         for screw in edition.catalogue.screws.values()
-        if screw.system == edition.system
-        and screw.kind == kind
-        and screw.least_mm <= thickness_mm <= screw.most_mm
+        if screw.system == edition.system and screw.kind == kind
     ]
-    return tuple(sorted(fitting, key=lambda screw: (screw.length_mm, screw.diameter_mm)))
+    of_kind.sort(key=lambda screw: (screw.length_mm, screw.diameter_mm))
+    meant = [screw for screw in of_kind if is_meant(screw, thickness_mm)]
+    return (*meant, *(screw for screw in of_kind if screw not in meant)) if meant else ()
+
+
+def is_meant(screw: Screw, thickness_mm: float) -> bool:
+    """Whether a screw is sold for a first board of a thickness."""
+    return screw.least_mm <= thickness_mm <= screw.most_mm
 
 
 def needed_cover_mm(screw: Screw) -> float:
@@ -46,20 +54,27 @@ def left_ahead_mm(screw: Screw, axis: Axis, cover: Cover) -> float:
 
 
 def choose_screw(
-    screws: tuple[Screw, ...], second: PlacedPiece, entry_side: int, axis: Axis
+    screws: tuple[Screw, ...], first_mm: float, second: PlacedPiece, entry_side: int, axis: Axis
 ) -> Screw:
     """Return the screw that suits best; where none fits, the one that comes nearest.
 
-    Pocket screws: the longest that ends inside. Face screws: into an edge no thicker than
-    `SCREW_GAUGE_SHARE` of the board; the shortest of at least `FACE_LENGTH_FACTOR` times the
-    first board that ends inside, else the longest that ends inside.
+    Screws meant for the first board are tried before others. Pocket screws: the longest that ends
+    inside. Face screws: into an edge no thicker than `SCREW_GAUGE_SHARE` of the board; the
+    shortest of at least `FACE_LENGTH_FACTOR` times the first board that ends inside, else the
+    longest that ends inside.
     """
     thin = second.part.thickness_mm * SCREW_GAUGE_SHARE
     slim = [s for s in screws if entry_side < 0 or s.diameter_mm <= thin]
     pool = slim if slim else list(screws)
-    inside = [s for s in pool if _fits(s, second, entry_side, axis)]
-    if not inside:
-        return pool[0]
+    meant = [s for s in pool if is_meant(s, first_mm)]
+    for group in (meant, pool):
+        inside = [s for s in group if _fits(s, second, entry_side, axis)]
+        if inside:
+            return _best_length(inside, axis)
+    return meant[0] if meant else pool[0]
+
+
+def _best_length(inside: list[Screw], axis: Axis) -> Screw:
     if inside[0].kind == "pocket screw":
         return max(inside, key=lambda s: (s.length_mm, s.diameter_mm))
     wanted = axis.seat_mm * FACE_LENGTH_FACTOR
@@ -72,4 +87,5 @@ def choose_screw(
 def _fits(screw: Screw, second: PlacedPiece, entry_side: int, axis: Axis) -> bool:
     depth = screw.length_mm - axis.seat_mm
     cover = measure_cover(second, entry_side, axis, depth)
-    return left_ahead_mm(screw, axis, cover) >= needed_cover_mm(screw)
+    holds = depth >= needed_hold_mm(screw)
+    return holds and left_ahead_mm(screw, axis, cover) >= needed_cover_mm(screw)

@@ -235,4 +235,4 @@ def _screw_for(
         thickness = format_both(first.part.thickness_mm, edition.system)
         log.add("J102", spec.place, kind=kind, thickness=thickness)
         return None
-    return choose_screw(screws, second, contact.second_side, axis)
+    return choose_screw(screws, first.part.thickness_mm, second, contact.second_side, axis)

@@ -1,5 +1,7 @@
 """What is wrong with a screw: it breaks through, misses, holds too little or crowds another."""
 
+from dataclasses import replace
+
 from generator.joinery.choose import (
     find_screws,
     left_ahead_mm,
@@ -11,45 +13,56 @@ from generator.joinery.fasten import Drive
 from generator.joinery.rules import BESIDE_MM, LEAST_END_MM, LEAST_SPACING_MM
 from generator.model.catalogue import Screw
 from generator.model.edition import Edition
-from generator.problems import ProblemLog
+from generator.problems import Note, Problem, ProblemLog, make_problem
 from generator.units import System, format_both
 
 WHOLE_WOOD_MM = 0.5
 """How far from the joint and the point the way of a screw is looked at."""
 
+ENTERED_MM = 4.0
+"""A screw that is in the second piece this far behind the joint has not missed it."""
 
-def check_drive(number: int, drive: Drive, edition: Edition, log: ProblemLog) -> None:
-    """Report J104 (misses), J103 (comes out or near), J107 (holds too little), one per screw."""
+
+def check_drives(drives: list[Drive], edition: Edition, log: ProblemLog) -> None:
+    """Report J104 (misses), J103 (comes out or near) and J107 (holds too little) of one joint.
+
+    The first screw with a fault speaks for all of the joint with the same one.
+    """
+    found: dict[str, list[Problem]] = {}
+    for number, drive in enumerate(drives, 1):
+        problem = _find_fault(number, drive, edition)
+        if problem is not None:
+            found.setdefault(problem.code, []).append(problem)
+    for problems in found.values():
+        more = len(problems) - 1
+        note = Note(text=f"{more} more {'screw has' if more == 1 else 'screws have'} this fault")
+        first = problems[0]
+        log.problems.append(replace(first, notes=(*first.notes, note)) if more else first)
+
+
+def _find_fault(number: int, drive: Drive, edition: Edition) -> Problem | None:
     screw, axis, system = drive.screw, drive.axis, edition.system
-    depth = screw.length_mm - axis.seat_mm
     joint, place = drive.joint.id, drive.joint.place
-    entered = min(max(depth, WHOLE_WOOD_MM), 4.0)
-    if not goes_through(drive.second, axis, WHOLE_WOOD_MM, entered) or not goes_through(
-        drive.first, axis, -axis.seat_mm, -WHOLE_WOOD_MM
-    ):
-        missed = (
-            drive.second
-            if goes_through(drive.first, axis, -axis.seat_mm, -WHOLE_WOOD_MM)
-            else drive.first
-        )
-        log.add("J104", place, number=number, joint=joint, piece=missed.piece.name)
-        return
+    missed = _find_missed(drive)
+    if missed is not None:
+        return make_problem("J104", place, number=number, joint=joint, piece=missed)
+    depth = screw.length_mm - axis.seat_mm
     cover = measure_cover(drive.second, drive.contact.second_side, axis, depth)
-    left = min(left_ahead_mm(screw, axis, cover), cover.beside_mm - screw.diameter_mm / 2)
-    needed = needed_cover_mm(screw) if left_ahead_mm(screw, axis, cover) <= left else BESIDE_MM
+    ahead, beside = left_ahead_mm(screw, axis, cover), cover.beside_mm - screw.diameter_mm / 2
+    left, needed = min((ahead, needed_cover_mm(screw)), (beside, BESIDE_MM), key=_shortage)
     if left < needed:
-        log.add(
+        return make_problem(
             "J103",
             place,
             number=number,
             joint=joint,
-            left=format_both(max(left, 0.0), system) if left >= 0 else "nothing",
+            left=format_both(max(left, 0.0), system),
             piece=drive.second.piece.name,
             needed=format_both(needed, system),
             hint=_shorter_hint(drive, cover, edition),
         )
-    elif depth < needed_hold_mm(screw):
-        log.add(
+    if depth < needed_hold_mm(screw):
+        return make_problem(
             "J107",
             place,
             number=number,
@@ -59,6 +72,22 @@ def check_drive(number: int, drive: Drive, edition: Edition, log: ProblemLog) ->
             needed=format_both(needed_hold_mm(screw), system),
             hint=_longer_hint(drive, edition),
         )
+    return None
+
+
+def _shortage(cover: tuple[float, float]) -> float:
+    return cover[0] - cover[1]
+
+
+def _find_missed(drive: Drive) -> str | None:
+    """Return the piece the axis leaves right before or right after the joint, or None."""
+    axis = drive.axis
+    entered = min(max(drive.screw.length_mm - axis.seat_mm, WHOLE_WOOD_MM), ENTERED_MM)
+    if not goes_through(drive.first, axis, -axis.seat_mm, -WHOLE_WOOD_MM):
+        return drive.first.piece.name
+    if not goes_through(drive.second, axis, WHOLE_WOOD_MM, entered):
+        return drive.second.piece.name
+    return None
 
 
 def check_spacing(

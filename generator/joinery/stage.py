@@ -9,7 +9,7 @@ from generator.geometry.vectors import Vec3, dot, subtract
 from generator.joinery.contacts import PlacedPiece, find_contacts, place_pieces, plane_basis
 from generator.joinery.drive import pocket_entry, side_of
 from generator.joinery.fasten import Drive, find_drives, find_pairs
-from generator.joinery.faults import check_crossing, check_drive, check_spacing
+from generator.joinery.faults import check_crossing, check_drives, check_spacing
 from generator.model.edition import Edition, JointSpec
 from generator.model.joinery import BoredHole, Contact, Fastener, HoleKind, Joinery, Joint
 from generator.model.parts import FACE_A, FACE_B, Parts
@@ -57,10 +57,9 @@ def _drives_of(
     drives: list[Drive] = []
     for contact in pairs:
         group = find_drives(spec, contact, placed, edition, log)
-        for number, drive in enumerate(group, len(drives) + 1):
-            check_drive(number, drive, edition, log)
         check_spacing(group, len(drives) + 1, edition.system, log)
         drives += group
+    check_drives(drives, edition, log)
     return drives
 
 

@@ -214,9 +214,9 @@ class JointSource:
     with_: Literal["pocket screws", "face screws", "glue"]
     glue: bool
     pockets: str
-    count: Formula | None
-    spacing: Formula | None
-    ends: Formula | None
+    count: ByEdition
+    spacing: ByEdition
+    ends: ByEdition
     screws: tuple[str, str]
     screw_place: Place
     place: Place

@@ -1,0 +1,86 @@
+"""The order of the stages, and nowhere else: a design in one edition becomes a plan."""
+
+from dataclasses import replace
+
+from generator.assembly.stage import plan_assembly
+from generator.buying.stage import list_shopping
+from generator.checks.bevel_beyond_saw import check_bevel_beyond_saw
+from generator.checks.held_by_nothing import check_held_by_nothing
+from generator.checks.never_used import check_never_used
+from generator.checks.pieces_in_one_place import check_pieces_in_one_place
+from generator.cutting.stage import plan_cutting
+from generator.edition.stage import evaluate_design
+from generator.joinery.stage import make_joints
+from generator.model.catalogue import Catalogue
+from generator.model.design import AcceptSource, Design
+from generator.model.plan import Plan
+from generator.parts.stage import make_parts
+from generator.problems import Problem, make_problem, sort_problems
+from generator.units import System
+
+PLAN_CHECKS = (check_pieces_in_one_place, check_held_by_nothing, check_bevel_beyond_saw)
+
+
+def build_plan(
+    design: Design, catalogue: Catalogue, system: System
+) -> tuple[Plan | None, tuple[Problem, ...]]:
+    """Return the plan of a design in one edition, or None with everything that forbids it.
+
+    Each stage reports all its faults; the next one runs only when there are none. Warnings that
+    the design does not accept forbid the plan as errors do.
+    """
+    edition, problems = evaluate_design(design, catalogue, system)
+    if edition is None:
+        return None, sort_problems(problems)
+    parts, problems = make_parts(edition)
+    if parts is None:
+        return None, sort_problems(problems)
+    joinery, problems = make_joints(edition, parts)
+    cutting, cutting_problems = plan_cutting(parts, edition.stocks, edition.saw, system)
+    if joinery is None or cutting is None:
+        return None, sort_problems((*problems, *cutting_problems))
+    assembly, assembly_problems = plan_assembly(edition, parts, joinery)
+    if assembly is None:
+        return None, sort_problems((*problems, *assembly_problems))
+    plan = Plan(
+        edition=edition,
+        parts=parts,
+        joinery=joinery,
+        assembly=assembly,
+        cutting=cutting,
+        shopping=list_shopping(edition, joinery, cutting),
+        problems=(),
+    )
+    found = [problem for check in PLAN_CHECKS for problem in check(plan)]
+    found += check_never_used(design)
+    return _accept(plan, design, found)
+
+
+def _accept(
+    plan: Plan, design: Design, found: list[Problem]
+) -> tuple[Plan | None, tuple[Problem, ...]]:
+    """Set aside the warnings the design accepts; anything else that was found forbids the plan."""
+    left: list[Problem] = []
+    accepted: list[Problem] = []
+    used: list[AcceptSource] = []
+    for problem in found:
+        source = next((a for a in design.accepts if _matches(a, problem)), None)
+        if source is None:
+            left.append(problem)
+            continue
+        used.append(source)
+        accepted.append(replace(problem, accepted=source.reason))
+    left += [
+        make_problem("D303", source.place, code=source.code, where=source.where)
+        for source in design.accepts
+        if source not in used
+    ]
+    if left:
+        return None, sort_problems(left)
+    return replace(plan, problems=sort_problems(accepted)), ()
+
+
+def _matches(accept: AcceptSource, problem: Problem) -> bool:
+    if problem.level != "warning" or problem.code != accept.code:
+        return False
+    return problem.place is not None and accept.where in {"", problem.place.key}

@@ -1,0 +1,189 @@
+"""The command line: arguments, progress, printing and exit codes; nothing else prints."""
+
+import sys
+import tempfile
+import time
+import traceback
+from collections.abc import Callable
+from pathlib import Path
+from typing import NoReturn, cast
+
+import click
+from rich.console import Console
+
+from generator.library import (
+    Report,
+    Request,
+    StageFaultError,
+    build_library,
+    check_library,
+    write_starter,
+)
+from generator.pages.explanations import find_explanation, list_codes
+from generator.problems import Problem, format_problem
+from generator.units import SYSTEMS, System
+
+DONE, PROBLEMS, USAGE, OUR_FAULT = 0, 1, 2, 3
+ROOT = Path(__file__).resolve().parent.parent
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+def main() -> None:
+    """Turn a folder of furniture designs into a site of plans to build from.
+
+    Exit codes: 0 done, 1 problems in a design, 2 wrong command line, 3 a fault of the generator.
+    """
+
+
+def _common(command: Callable[..., None]) -> Callable[..., None]:
+    options = (
+        click.argument("plans", nargs=-1),
+        click.option("--designs", type=click.Path(path_type=Path), default=Path("designs"),
+                     show_default=True, help="Folder of design folders."),
+        click.option("--shared", type=click.Path(path_type=Path), default=None,
+                     help="Folder of the catalogues; by default the one beside the generator."),
+        click.option("--edition", type=click.Choice(SYSTEMS), multiple=True,
+                     help="Build one edition only."),
+        click.option("--jobs", type=click.IntRange(1, 64), default=2, show_default=True,
+                     help="Worker processes."),
+        click.option("--set", "settings", multiple=True, metavar="NAME=VALUE",
+                     help="Give a parameter another value."),
+    )  # fmt: skip
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
+@main.command()
+@_common
+@click.option("--output", type=click.Path(path_type=Path), default=Path("build"),
+              show_default=True, help="Where the site is written.")  # fmt: skip
+@click.option("--no-site", is_flag=True, help="Write the Markdown, but do not run mkdocs.")
+def build(output: Path, no_site: bool, **asked: object) -> None:
+    """Build the whole library, or the named PLANS."""
+    request = _request(asked, output=output, site=not no_site)
+    _finish(_guarded(lambda: build_library(request, _progress())), request)
+
+
+@main.command()
+@_common
+def check(**asked: object) -> None:
+    """Compute and check designs; write nothing."""
+    request = _request(asked, output=Path("build"), site=False)
+    _finish(_guarded(lambda: check_library(request, _progress())), request)
+
+
+@main.command()
+@click.argument("name")
+@click.option("--designs", type=click.Path(path_type=Path), default=Path("designs"),
+              show_default=True, help="Folder of design folders.")  # fmt: skip
+def new(name: str, designs: Path) -> None:
+    """Write a small design called NAME that builds, to start from."""
+    try:
+        path = write_starter(designs, name)
+    except ValueError as error:
+        raise click.UsageError(str(error)) from error
+    click.echo(f"{path} is written. Try: kerfolio check {name} --designs {designs}")
+
+
+@main.command()
+@click.argument("code")
+def explain(code: str) -> None:
+    """Explain a problem CODE such as J103."""
+    text = find_explanation(code.upper())
+    if text is None:
+        raise click.UsageError(f"there is no code {code}; codes are {', '.join(list_codes())}")
+    click.echo(text)
+
+
+def _request(asked: dict[str, object], *, output: Path, site: bool) -> Request:
+    systems = cast(tuple[System, ...], asked["edition"])
+    shared = cast(Path | None, asked["shared"])
+    return Request(
+        designs=cast(Path, asked["designs"]),
+        shared=ROOT / "shared" if shared is None else shared,
+        output=output,
+        only=cast(tuple[str, ...], asked["plans"]),
+        systems=systems if systems else SYSTEMS,
+        settings=_settings(cast(tuple[str, ...], asked["settings"])),
+        jobs=cast(int, asked["jobs"]),
+        site=site,
+    )
+
+
+def _settings(texts: tuple[str, ...]) -> dict[str, str]:
+    settings = {}
+    for text in texts:
+        name, sign, value = text.partition("=")
+        if not sign or not name.strip() or not value.strip():
+            raise click.UsageError(f"--set takes NAME=VALUE, such as width=30in, not {text}")
+        settings[name.strip()] = value.strip()
+    return settings
+
+
+def _progress() -> Callable[[str], None]:
+    """Return a printer of progress: a line each on a terminal, nothing into a pipe."""
+    console = Console(stderr=True)
+    begun = time.monotonic()
+
+    def show(text: str) -> None:
+        if console.is_terminal:
+            console.print(f"[dim]{time.monotonic() - begun:5.1f} s[/dim]  {text}", highlight=False)
+
+    return show
+
+
+def _guarded(work: Callable[[], Report]) -> Report:
+    """Run the work; a fault of ours is said to be one, with the place of the whole story."""
+    try:
+        return work()
+    except Exception as error:  # our own faults end here and nowhere else
+        _our_fault(error)
+
+
+def _our_fault(error: Exception) -> NoReturn:
+    with tempfile.NamedTemporaryFile(
+        "w", prefix="kerfolio-", suffix=".txt", delete=False, encoding="utf-8"
+    ) as dump:
+        dump.write("".join(traceback.format_exception(error)))
+    what = str(error) if isinstance(error, StageFaultError) else type(error).__name__
+    click.echo(f"internal error: {what}", err=True)
+    click.echo(f"This is a fault of the generator, not of your design: {dump.name}", err=True)
+    click.echo("".join(traceback.format_exception(error)), err=True)
+    sys.exit(OUR_FAULT)
+
+
+def _finish(report: Report, request: Request) -> NoReturn:
+    for problem in report.all_problems:
+        click.echo(format_problem(problem), err=True)
+        click.echo("", err=True)
+    for outcome in report.outcomes:
+        click.echo(_summary(report, outcome.slug))
+    if report.site is not None:
+        click.echo(f"site: {report.site / 'index.html'}")
+    elif not request.site and report.files:
+        click.echo(f"pages: {request.output / 'docs'}")
+    sys.exit(PROBLEMS if report.all_problems else DONE)
+
+
+def _summary(report: Report, slug: str) -> str:
+    outcome = next(found for found in report.outcomes if found.slug == slug)
+    if outcome.problems:
+        written = "" if slug in report.files else " Nothing was written for it."
+        return f"{slug}: {_counted(outcome.problems)}.{written}"
+    figures = []
+    for system, plan in outcome.plans.items():
+        parts, sheets = len(plan.parts.parts), len(plan.cutting.layouts)
+        screws, steps = len(plan.joinery.fasteners), len(plan.assembly.steps)
+        figures.append(f"{system} {parts} parts, {sheets} sheets, {screws} screws, {steps} steps")
+    tail = f"; {report.files[slug]} files" if slug in report.files else ""
+    return f"{slug}: {'; '.join(figures)}{tail}"
+
+
+def _counted(problems: tuple[Problem, ...]) -> str:
+    counts = []
+    for level in ("error", "warning"):
+        count = sum(problem.level == level for problem in problems)
+        if count:
+            counts.append(f"{count} {level}{'s' if count > 1 else ''}")
+    return " and ".join(counts)

@@ -1,0 +1,297 @@
+"""The whole library: which designs there are, workers that build them, and what was written."""
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from concurrent.futures import Executor, Future, ProcessPoolExecutor, as_completed
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from multiprocessing import get_context
+from pathlib import Path
+from typing import TypeVar
+
+from generator.build import build_plan
+from generator.catalogue.read import read_catalogue
+from generator.design.library_file import LibraryFile, read_library_file
+from generator.design.overrides import override_parameters
+from generator.design.read import read_design
+from generator.files import write_file
+from generator.model.artifacts import Artifacts
+from generator.model.plan import Plan
+from generator.outputs.plan_files import write_plan_files
+from generator.outputs.plan_schema import schema_json
+from generator.pages.entries import Entry, plan_folder, read_entry
+from generator.pages.explanations import read_starter
+from generator.pages.library import write_library
+from generator.pages.plan_pages import remove_plans, write_plan_pages
+from generator.pages.site import run_mkdocs
+from generator.problems import Note, Place, Problem, ProblemLog, make_problem, sort_problems
+from generator.units import SYSTEMS, System
+
+Key = TypeVar("Key")
+Result = TypeVar("Result")
+
+DESIGN_FILE = "design.yml"
+SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+SCHEMA_PATH = "schema/plan-1.schema.json"
+Progress = Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Request:
+    """What the command line asks for.
+
+    Attributes:
+        designs: Folder of design folders.
+        shared: Folder of the catalogues.
+        output: Where the docs folder and the site go.
+        only: Names of design folders; empty for all.
+        systems: Editions to build.
+        settings: Parameters with values of their own, as formulas.
+        jobs: Worker processes.
+        site: Whether mkdocs runs at the end.
+    """
+
+    designs: Path
+    shared: Path
+    output: Path
+    only: tuple[str, ...]
+    systems: tuple[System, ...]
+    settings: Mapping[str, str]
+    jobs: int
+    site: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What became of one design."""
+
+    slug: str
+    plans: Mapping[System, Plan]
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """What was done.
+
+    Attributes:
+        outcomes: Of every design asked for.
+        problems: Of the catalogues and the library as a whole.
+        files: How many files each plan has, pages left aside.
+        site: The folder of the site, where it was built.
+    """
+
+    outcomes: tuple[Outcome, ...] = ()
+    problems: tuple[Problem, ...] = ()
+    files: Mapping[str, int]
+    site: Path | None = None
+
+    @property
+    def all_problems(self) -> tuple[Problem, ...]:
+        """Everything that was found."""
+        return (*self.problems, *(p for outcome in self.outcomes for p in outcome.problems))
+
+
+class StageFaultError(Exception):
+    """A fault of ours while one design was being built; the cause is chained."""
+
+
+def find_designs(folder: Path) -> tuple[str, ...]:
+    """Return the names of the folders that hold a design file, sorted."""
+    if not folder.is_dir():
+        return ()
+    return tuple(sorted(path.parent.name for path in folder.glob(f"*/{DESIGN_FILE}")))
+
+
+def check_library(request: Request, progress: Progress) -> Report:
+    """Compute and check plans; write nothing."""
+    problems, _ = _read_common(request)
+    if problems:
+        return Report(problems=problems, files={})
+    with _workers(request.jobs) as pool:
+        return Report(outcomes=_compute(request, pool, progress), files={})
+
+
+def build_library(request: Request, progress: Progress) -> Report:
+    """Compute plans, write those without problems, and build the site.
+
+    A plan with problems keeps the pages and files it had before.
+    """
+    problems, library = _read_common(request)
+    if problems:
+        return Report(problems=problems, files={})
+    docs = request.output / "docs"
+    with _workers(request.jobs) as pool:
+        outcomes = _compute(request, pool, progress)
+        written = _write(outcomes, docs, pool, progress)
+    entries = _entries(request, outcomes, written, docs)
+    write_library(docs, entries, title=library.title, published={SCHEMA_PATH: schema_json()})
+    site = None
+    if request.site and entries:
+        progress("site")
+        site = run_mkdocs(request.output, max(entry.date for entry in entries))
+    files = {
+        slug: sum(len(one.paths()) for one in artifacts.values())
+        for slug, artifacts in written.items()
+    }
+    return Report(outcomes=outcomes, files=files, site=site)
+
+
+def _read_common(request: Request) -> tuple[tuple[Problem, ...], LibraryFile]:
+    log = ProblemLog()
+    read_catalogue(request.shared, log)
+    library = read_library_file(request.designs, log)
+    found = find_designs(request.designs)
+    for name in request.only:
+        if name not in found:
+            log.problems.append(_no_design(request.designs, name, found))
+    if not found:
+        log.problems.append(_no_design(request.designs, "", found))
+    return sort_problems(log.problems), library
+
+
+def _no_design(folder: Path, name: str, found: tuple[str, ...]) -> Problem:
+    path = folder / name / DESIGN_FILE if name else folder / "<name>" / DESIGN_FILE
+    hint = f"designs there: {', '.join(found)}" if found else "write one: kerfolio new shelf"
+    return make_problem(
+        "D115", Place(file=str(path), line=1, column=1), why="there is no such file", hint=hint
+    )
+
+
+@contextmanager
+def _workers(jobs: int) -> Iterator[Executor | None]:
+    """Give a pool of worker processes, or None where one process is to do it all."""
+    if jobs <= 1:
+        yield None
+        return
+    with ProcessPoolExecutor(max_workers=jobs, mp_context=get_context("spawn")) as pool:
+        yield pool
+
+
+def _compute(request: Request, pool: Executor | None, progress: Progress) -> tuple[Outcome, ...]:
+    slugs = request.only if request.only else find_designs(request.designs)
+    tasks = [(slug, system) for slug in slugs for system in request.systems]
+    results: dict[tuple[str, System], tuple[Plan | None, tuple[Problem, ...]]] = {}
+    calls = [(task, (request, *task)) for task in tasks]
+    for task, result in _run(pool, compute_one, calls):
+        progress(f"{task[0]}, {task[1]} computed")
+        results[task] = result
+    return tuple(_outcome(slug, request.systems, results) for slug in slugs)
+
+
+def compute_one(
+    request: Request, slug: str, system: System
+) -> tuple[Plan | None, tuple[Problem, ...]]:
+    """Return the plan of one design in one edition; runs in a worker."""
+    log = ProblemLog()
+    catalogue = read_catalogue(request.shared, log)
+    assert catalogue is not None
+    path = request.designs / slug / DESIGN_FILE
+    design, problems = read_design(path, str(path))
+    if design is None:
+        return None, problems
+    design, problems = override_parameters(design, request.settings)
+    if problems:
+        return None, problems
+    return build_plan(design, catalogue, system)
+
+
+def _outcome(
+    slug: str,
+    systems: tuple[System, ...],
+    results: Mapping[tuple[str, System], tuple[Plan | None, tuple[Problem, ...]]],
+) -> Outcome:
+    """Put the editions of a design together; what is wrong in one edition only says so."""
+    found = {system: results[slug, system] for system in systems}
+    everywhere = set.intersection(*(set(problems) for _, problems in found.values()))
+    problems = [
+        problem if problem in everywhere or len(systems) == 1 else _marked(problem, system)
+        for system, (_, listed) in found.items()
+        for problem in listed
+    ]
+    plans = {system: plan for system, (plan, _) in found.items() if plan is not None}
+    return Outcome(slug=slug, plans=plans, problems=sort_problems(problems))
+
+
+def _marked(problem: Problem, system: System) -> Problem:
+    note = Note(text=f"in the {system} edition")
+    return replace(problem, notes=(*problem.notes, note))
+
+
+def _write(
+    outcomes: tuple[Outcome, ...], docs: Path, pool: Executor | None, progress: Progress
+) -> dict[str, dict[System, Artifacts]]:
+    """Write the files of every plan that came out in all editions asked for."""
+    calls = [
+        ((outcome.slug, system), (plan, plan_folder(docs, outcome.slug)))
+        for outcome in outcomes
+        if not outcome.problems
+        for system, plan in outcome.plans.items()
+    ]
+    written: dict[str, dict[System, Artifacts]] = {}
+    for (slug, system), artifacts in _run(pool, write_plan_files, calls):
+        progress(f"{slug}, {system} drawn and written")
+        written.setdefault(slug, {})[system] = artifacts
+    return written
+
+
+def _run(
+    pool: Executor | None,
+    work: Callable[..., Result],
+    calls: Iterable[tuple[Key, tuple[object, ...]]],
+) -> Iterator[tuple[Key, Result]]:
+    """Yield each result with its key as it comes; a fault of ours names the key it struck."""
+    if pool is None:
+        for key, arguments in calls:
+            try:
+                result = work(*arguments)
+            except Exception as error:
+                raise StageFaultError(f"{work.__name__} of {key}") from error
+            yield key, result
+        return
+    waiting: dict[Future[Result], Key] = {
+        pool.submit(work, *arguments): key for key, arguments in calls
+    }
+    for future in as_completed(waiting):
+        try:
+            result = future.result()
+        except Exception as error:
+            raise StageFaultError(f"{work.__name__} of {waiting[future]}") from error
+        yield waiting[future], result
+
+
+def _entries(
+    request: Request,
+    outcomes: tuple[Outcome, ...],
+    written: Mapping[str, Mapping[System, Artifacts]],
+    docs: Path,
+) -> list[Entry]:
+    """Write the pages of the plans built and return the entries of all that have pages."""
+    entries: dict[str, Entry] = {}
+    plans = {outcome.slug: outcome.plans for outcome in outcomes}
+    for slug in sorted(written):
+        built = {system: plans[slug][system] for system in SYSTEMS if system in written[slug]}
+        entries[slug] = write_plan_pages(docs, built, written[slug])
+    slugs = find_designs(request.designs)
+    for slug in slugs:
+        entry = read_entry(docs, slug)
+        if slug not in entries and entry is not None:
+            entries[slug] = entry
+    remove_plans(docs, slugs)
+    return [entries[slug] for slug in slugs if slug in entries]
+
+
+def write_starter(designs: Path, name: str) -> Path:
+    """Write a small design that builds, as ``<designs>/<name>/design.yml``.
+
+    Raises:
+        ValueError: The name is no folder name of small letters, digits and hyphens, or is taken.
+    """
+    if not SLUG.fullmatch(name):
+        raise ValueError(f"`{name}` is not a name: use small letters, digits and hyphens")
+    path = designs / name / DESIGN_FILE
+    if path.exists():
+        raise ValueError(f"{path} is there already")
+    title = name.replace("-", " ").capitalize()
+    write_file(path, read_starter().replace("TITLE", title).encode())
+    return path
