@@ -1,0 +1,202 @@
+"""Reading shared/: what comes out, and that every fault of the four files is told at once."""
+
+from pathlib import Path
+
+import pytest
+
+from generator.catalogue.read import read_catalogue
+from generator.model.catalogue import Catalogue
+from generator.problems import Problem, ProblemLog
+
+GOOD = {
+    "materials": """\
+pine: {name: pine, density: 448, hard: no, source: a book}
+""",
+    "sheets": """\
+ply-1/2:
+  name: half-inch plywood
+  sold_in: imperial
+  thickness: 15/32 in
+  sizes: {full sheet: [96 in, 48 in], half sheet: [48 in, 48 in]}
+  trim: 1/4 in
+  grain: yes
+  material: pine
+  source: a standard
+""",
+    "screws": """\
+wood-8:
+  name: "#8 wood screw"
+  kind: face screw
+  sold_in: imperial
+  diameter: 0.164 in
+  head: 0.332 in
+  pilot_soft: 3/32 in
+  pilot_hard: 1/8 in
+  clearance: 11/64 in
+  lengths:
+    1-1/4: {length: 1 1/4 in, least: 5/16 in, most: 5/8 in}
+    2: {length: 2 in, least: 1/2 in, most: 1 in}
+  source: a standard
+""",
+    "tools": """\
+saw: {name: circular saw, kerf: 3/32 in, tilt_limit: 45 deg, source: habit}
+tape: {name: tape measure, source: habit}
+""",
+}
+
+
+def read(folder: Path, **changed: str) -> tuple[Catalogue | None, list[Problem]]:
+    for name, text in {**GOOD, **changed}.items():
+        (folder / f"{name}.yml").write_text(text, encoding="utf-8")
+    log = ProblemLog()
+    return read_catalogue(folder, log), log.problems
+
+
+def spots(problems: list[Problem]) -> list[tuple[str, str, int]]:
+    return [
+        (p.code, p.place.file.rpartition("/")[2], p.place.line)
+        for p in problems
+        if p.place is not None
+    ]
+
+
+def test_a_sheet_is_read_with_its_sizes_and_its_material(tmp_path: Path) -> None:
+    catalogue, problems = read(tmp_path)
+
+    assert problems == []
+    assert catalogue is not None
+    sheet = catalogue.sheets["ply-1/2"]
+    assert sheet.system == "imperial"
+    assert sheet.thickness_mm == pytest.approx(15 / 32 * 25.4)
+    assert sheet.trim_mm == pytest.approx(6.35)
+    assert [size.name for size in sheet.sizes] == ["full sheet", "half sheet"]
+    assert [size.length_mm for size in sheet.sizes] == pytest.approx([2438.4, 1219.2])
+    assert [size.width_mm for size in sheet.sizes] == pytest.approx([1219.2, 1219.2])
+    assert sheet.has_grain
+    assert sheet.material is catalogue.materials["pine"]
+    assert sheet.place.line == 1
+
+
+def test_a_family_of_screws_gives_a_screw_for_each_length(tmp_path: Path) -> None:
+    catalogue, _ = read(tmp_path)
+
+    assert catalogue is not None
+    assert list(catalogue.screws) == ["wood-8x1-1/4", "wood-8x2"]
+    screw = catalogue.screws["wood-8x1-1/4"]
+    assert screw.name == "#8 wood screw, 1 1/4 in"
+    assert screw.kind == "face screw"
+    assert (screw.length_mm, screw.least_mm, screw.most_mm) == pytest.approx(
+        (31.75, 7.9375, 15.875)
+    )
+    assert (screw.diameter_mm, screw.clearance_mm) == pytest.approx((4.1656, 4.365625))
+
+
+def test_a_saw_has_a_kerf_and_a_tilt_and_a_tape_has_neither(tmp_path: Path) -> None:
+    catalogue, _ = read(tmp_path)
+
+    assert catalogue is not None
+    saw, tape = catalogue.tools["saw"], catalogue.tools["tape"]
+    assert saw.kerf_mm == pytest.approx(2.38125)
+    assert saw.tilt_limit_deg == pytest.approx(45)
+    assert (tape.kerf_mm, tape.tilt_limit_deg) == (None, None)
+
+
+def test_faults_in_all_four_files_are_told_at_once(tmp_path: Path) -> None:
+    catalogue, problems = read(
+        tmp_path,
+        materials=GOOD["materials"].replace("density", "densty"),
+        sheets=GOOD["sheets"].replace("15/32 in", "15/32"),
+        screws=GOOD["screws"].replace("face screw", "face screws"),
+        tools=GOOD["tools"].replace("45 deg", "45 mm"),
+    )
+
+    assert catalogue is None
+    assert spots(problems) == [
+        ("D105", "materials.yml", 1),
+        ("D104", "materials.yml", 1),
+        ("E106", "sheets.yml", 4),
+        ("D107", "screws.yml", 3),
+        ("E106", "tools.yml", 1),
+    ]
+
+
+def test_an_unknown_material_is_reported_with_the_nearest_one(tmp_path: Path) -> None:
+    catalogue, problems = read(
+        tmp_path, sheets=GOOD["sheets"].replace("material: pine", "material: pin")
+    )
+
+    assert catalogue is None
+    assert [p.what for p in problems] == [
+        "entry `ply-1/2` has material `pin`, which shared/materials.yml does not list"
+    ]
+    assert problems[0].help == "did you mean `pine`?"
+    assert spots(problems) == [("K106", "sheets.yml", 8)]
+
+
+def test_a_material_at_fault_is_reported_once_and_not_again_by_its_sheets(tmp_path: Path) -> None:
+    catalogue, problems = read(tmp_path, materials=GOOD["materials"].replace("448", "0"))
+
+    assert catalogue is None
+    assert [p.what for p in problems] == [
+        "`density` of entry `pine` is 0; it must be more than 0 and at most 2000"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new", "words"),
+    [
+        ("sheets", "15/32 in", "0 in",
+         "`thickness` of entry `ply-1/2` is 0 mm; it must be more than 0 and at most 100 mm"),
+        ("sheets", "[48 in, 48 in]", "[48 in]",
+         "`sizes` of entry `ply-1/2` is 1 lengths; a size is [length, width]"),
+        ("sheets", "[48 in, 48 in]", "[48 in, 1/2 in]",
+         "`trim` of entry `ply-1/2` is 6.35 mm; it leaves nothing of `half sheet`"),
+        ("screws", "pilot_hard: 1/8 in", "pilot_hard: 3/16 in",
+         "`pilot_hard` of entry `wood-8` is 4.7625 mm; it must be less than the clearance"),
+        ("screws", "least: 1/2 in", "least: 1 in",
+         "`least` of entry `wood-8x2` is 25.4 mm; it must be less than the most"),
+        ("tools", "45 deg", "75 deg",
+         "`tilt_limit` of entry `saw` is 75 deg; it must be more than 0 and at most 60 deg"),
+    ],
+)  # fmt: skip
+def test_a_value_that_cannot_be_is_reported_with_its_limit(
+    tmp_path: Path, name: str, old: str, new: str, words: str
+) -> None:
+    catalogue, problems = read(tmp_path, **{name: GOOD[name].replace(old, new)})
+
+    assert catalogue is None
+    assert [(p.code, p.what) for p in problems] == [("K107", words)]
+
+
+@pytest.mark.parametrize("name", GOOD)
+def test_an_entry_without_a_source_is_refused(tmp_path: Path, name: str) -> None:
+    text = GOOD[name].replace("source: ", "sauce: ")
+    catalogue, problems = read(tmp_path, **{name: text})
+
+    assert catalogue is None
+    assert {"D105", "D104"} == {p.code for p in problems}
+
+
+def test_an_entry_written_twice_is_refused(tmp_path: Path) -> None:
+    catalogue, problems = read(tmp_path, materials=GOOD["materials"] * 2)
+
+    assert catalogue is None
+    assert spots(problems) == [("D103", "materials.yml", 2)]
+
+
+def test_a_missing_file_is_reported_by_its_path(tmp_path: Path) -> None:
+    read(tmp_path)
+    (tmp_path / "tools.yml").unlink()
+    log = ProblemLog()
+    catalogue = read_catalogue(tmp_path, log)
+
+    assert catalogue is None
+    assert [p.what for p in log.problems] == ["the file cannot be read: no such file or directory"]
+
+
+@pytest.mark.parametrize("text", ["", "- a\n- b\n", "just words", "a: b: c", "pine: 3\n", "a:\n"])
+def test_a_file_of_another_shape_is_refused_without_a_trace(tmp_path: Path, text: str) -> None:
+    catalogue, problems = read(tmp_path, tools=text)
+
+    assert catalogue is None
+    assert len(problems) == 1
