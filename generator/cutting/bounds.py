@@ -8,6 +8,7 @@ divided by the new area of a sheet, is a bound as good as the sum of the true on
 """
 
 from collections.abc import Callable, Sequence
+from operator import mul
 
 from generator.cutting.trees import Pose
 
@@ -33,15 +34,18 @@ def find_bound(
         return 0
     across = _functions(along_x, [pose.along_x for ways in poses for pose in ways])
     upward = _functions(along_y, [pose.along_y for ways in poses for pose in ways])
+    lengths = [(_map(f, [[p.along_x for p in ways] for ways in poses]), top) for f, top in across]
+    widths = [(_map(g, [[p.along_y for p in ways] for ways in poses]), top) for g, top in upward]
     best = 1
-    for f, f_sheet in across:
-        for g, g_sheet in upward:
-            total = sum(
-                count * min(f(pose.along_x) * g(pose.along_y) for pose in ways)
-                for ways, count in zip(poses, counts, strict=True)
-            )
-            best = max(best, -(-total // (f_sheet * g_sheet)))
+    for long, f_sheet in lengths:
+        for wide, g_sheet in widths:
+            areas = (min(map(mul, x, y)) for x, y in zip(long, wide, strict=True))
+            best = max(best, -(-sum(map(mul, counts, areas)) // (f_sheet * g_sheet)))
     return best
+
+
+def _map(function: Callable[[int], int], rows: list[list[int]]) -> list[list[int]]:
+    return [[function(length) for length in row] for row in rows]
 
 
 def _functions(sheet: int, lengths: Sequence[int]) -> list[_Function]:

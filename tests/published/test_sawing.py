@@ -6,9 +6,15 @@ check values: derived arithmetic; kerfs of 1/8 in and 3.2 mm are common practice
 sheet of 47 15/16 in is the least size PS 1 allows for a 48 in sheet.
 """
 
+import json
+from pathlib import Path
+from typing import Any
+
 import pytest
 
 from generator.cutting import plan_cutting
+from generator.cutting.bounds import find_bound
+from generator.cutting.trees import Pose
 from generator.model.cutting import Layout
 from generator.units import MM_PER_INCH, System
 from tests.plain_parts import Line, make_parts, make_saw, make_stock
@@ -74,3 +80,35 @@ def test_a_last_cut_is_made_only_where_something_is_left(
     (layout,) = _layouts(system, sheet, strip, kerf, count)
 
     assert count - (left == 0) == len(layout.cuts)
+
+
+SHARED = Path(__file__).parents[2].parent / "shared" / "benchmarks" / "bwmv500.json"
+
+
+@pytest.mark.skipif(not SHARED.exists(), reason="published instances are not at ../shared")
+@pytest.mark.parametrize("turns", [False, True])
+def test_no_bound_is_above_the_fewest_sheets_anybody_has_published(turns: bool) -> None:
+    """Instances: J. O. Berkey, P. Y. Wang 1987; S. Martello, D. Vigo 1998; those of 20 blanks.
+
+    The best known numbers are for layouts that need not come apart by cuts from edge to edge, so
+    a bound for those that do may not be above them either.
+    """
+    every = json.loads(SHARED.read_text(encoding="utf-8"))["instances"]
+    instances = [instance for instance in every if instance["n"] == 20]
+    found = [_find_bound(instance, turns) for instance in instances]
+    known = [instance["bk_R" if turns else "bk_O"] for instance in instances]
+
+    assert len(found) == 100
+    assert [pair for pair in zip(found, known, strict=True) if pair[0] > pair[1]] == []
+    assert sum(found) > 0.95 * sum(known)
+
+
+def _find_bound(instance: dict[str, Any], turns: bool) -> int:
+    along_x, along_y = instance["W"], instance["H"]
+    poses = []
+    for index, (length, width) in enumerate(instance["items"]):
+        ways = [Pose(index, length, width, turned=False)]
+        if turns and length != width and length <= along_y and width <= along_x:
+            ways.append(Pose(index, width, length, turned=True))
+        poses.append(tuple(ways))
+    return find_bound(poses, [1] * len(poses), along_x, along_y)
