@@ -94,7 +94,11 @@ def solids_of(
 
 def look(solids: Sequence[Solid], view: View) -> Look:
     """Return pieces as seen from one side, edges and faces; the first keep shared lines."""
-    mesh = build_mesh(solids)
+    return look_at_mesh(build_mesh(solids), view)
+
+
+def look_at_mesh(mesh: Mesh, view: View) -> Look:
+    """Return prepared pieces as seen from one side."""
     return Look(mesh.names, mesh, view, find_edges(mesh, view), find_regions(mesh, view))
 
 

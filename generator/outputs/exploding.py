@@ -1,0 +1,98 @@
+"""How far and which way the pieces of an exploded view move: along the normals of their contacts.
+
+Contacts that look the same way (or the opposite one) make an axis. Along it the second piece of a
+contact stands at least one level beyond the first:
+
+    side | shelf | side        level 0 | 1 | 2 along the common normal
+
+A piece that touches nothing along an axis goes with what it touches otherwise.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from generator.geometry.vectors import Vec3, add, angle_between_deg, dot, scale
+from generator.model.joinery import Contact
+
+SAME_WAY_DEG: Final = 2.0
+"""Directions that differ by less look the same on a drawing."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Axis:
+    """A direction and which piece stands before which along it."""
+
+    direction: Vec3
+    pairs: tuple[tuple[str, str], ...]
+
+
+def find_moves(names: Sequence[str], contacts: Iterable[Contact], gap_mm: float) -> dict[str, Vec3]:
+    """Return how far every piece moves; touching pieces part by at least a gap."""
+    found = tuple(contacts)
+    moves: dict[str, Vec3] = dict.fromkeys(names, (0.0, 0.0, 0.0))
+    axes = _find_axes(found)
+    for axis in axes:
+        levels = _find_levels(names, axis, found)
+        for name in names:
+            step = scale(axis.direction, levels[name] * gap_mm)
+            moves[name] = add(moves[name], step)
+    return moves
+
+
+def _find_axes(contacts: Sequence[Contact]) -> list[_Axis]:
+    groups: dict[Vec3, list[tuple[str, str]]] = {}
+    for contact in contacts:
+        same = (d for d in groups if _is_same_way(d, contact.normal))
+        direction = next(same, contact.normal)
+        ahead = dot(direction, contact.normal) > 0
+        pair = (contact.first, contact.second) if ahead else (contact.second, contact.first)
+        groups.setdefault(direction, []).append(pair)
+    return [_Axis(direction, tuple(pairs)) for direction, pairs in groups.items()]
+
+
+def _is_same_way(one: Vec3, other: Vec3) -> bool:
+    angle = angle_between_deg(one, other)
+    return min(angle, 180 - angle) < SAME_WAY_DEG
+
+
+def _find_levels(
+    names: Sequence[str], axis: _Axis, contacts: Sequence[Contact]
+) -> dict[str, float]:
+    """Return the level of every piece along an axis."""
+    bound = [name for name in names if any(name in pair for pair in axis.pairs)]
+    levels = _rise(bound, axis.pairs)
+    levels = _sink(levels, axis.pairs)
+    beside: dict[str, list[str]] = {name: [] for name in names}
+    for contact in contacts:
+        beside[contact.first].append(contact.second)
+        beside[contact.second].append(contact.first)
+    for _ in names:
+        for name in names:
+            near = [levels[other] for other in beside[name] if other in levels]
+            if name not in levels and near:
+                levels[name] = sum(near) / len(near)
+    middle = sum(levels.values()) / len(levels)
+    return {name: levels.get(name, middle) for name in names}
+
+
+def _rise(names: Sequence[str], pairs: Sequence[tuple[str, str]]) -> dict[str, float]:
+    """Return the least levels at which every second piece stands beyond the first."""
+    levels = dict.fromkeys(names, 0.0)
+    for _ in names:
+        for before, after in pairs:
+            levels[after] = max(levels[after], levels[before] + 1)
+        if all(levels[after] >= levels[before] + 1 for before, after in pairs):
+            break
+    return levels
+
+
+def _sink(levels: Mapping[str, float], pairs: Sequence[tuple[str, str]]) -> dict[str, float]:
+    """Raise pieces with nothing before them to just before what follows."""
+    sunk = dict(levels)
+    seconds = {after for _, after in pairs}
+    for name in levels:
+        after = [levels[second] for first, second in pairs if first == name]
+        if name not in seconds and after:
+            sunk[name] = min(after) - 1
+    return sunk
