@@ -1,14 +1,20 @@
 """Blanks: the rectangles that are sawn from sheets, and parts no sheet can give."""
 
+import math
+
 from generator.cutting.trees import ticks
+from generator.geometry.tolerance import SAME_POINT_MM
 from generator.model.catalogue import Sheet
 from generator.model.cutting import Blank
 from generator.model.parts import Edge, Part
 from generator.problems import Note, Problem, ProblemLog
-from generator.units import System, format_both, format_length
+from generator.units import MM_PER_INCH, System, format_both, format_length
 
-ALLOWANCE_MM: dict[System, float] = {"metric": 6.0, "imperial": 6.35}
+ALLOWANCE_MM: dict[System, float] = {"metric": 6.0, "imperial": float(MM_PER_INCH / 4)}
 """Left at a side that is bevelled later: 6 mm or 1/4 in. Common practice, no source."""
+
+STEP_MM: dict[System, float] = {"metric": 1.0, "imperial": float(MM_PER_INCH / 16)}
+"""A blank with an allowance is as large as the next whole mark, so that it is quickly set."""
 
 MOST_COPIES = 500
 MOST_COPIES_IN_ALL = 2000
@@ -16,10 +22,14 @@ MOST_COPIES_IN_ALL = 2000
 
 def make_blank(part: Part, system: System) -> Blank:
     """Return the blank of a part: finished size, and more wherever a bevel follows."""
-    bevelled = {find_side(edge) for edge in part.edges if is_bevel(edge)}
-    left, right, bottom, top = (
-        ALLOWANCE_MM[system] if side in bevelled else 0.0 for side in range(4)
-    )
+    allowance = [0.0, 0.0, 0.0, 0.0]
+    for axis, finished in enumerate((part.length_mm, part.width_mm)):
+        sides = list(dict.fromkeys(find_side(edge) for edge in find_bevels(part, axis)))
+        for side in sides:
+            allowance[side] = ALLOWANCE_MM[system]
+        if sides:
+            allowance[sides[-1]] += _to_next_mark(finished, STEP_MM[system])
+    left, right, bottom, top = allowance
     return Blank(
         label=part.label,
         count=part.count,
@@ -27,6 +37,15 @@ def make_blank(part: Part, system: System) -> Blank:
         width_mm=part.width_mm + bottom + top,
         allowance_mm=(left, right, bottom, top),
     )
+
+
+def find_bevels(part: Part, axis: int) -> list[Edge]:
+    """Return the bevelled edges across the length (0) or the width (1) as they are sawn.
+
+    The steeper comes first, so that bevels sorted by tilt keep this order.
+    """
+    edges = [edge for edge in part.edges if is_bevel(edge) and find_side(edge) // 2 == axis]
+    return sorted(edges, key=lambda edge: -round(edge.tilt_deg, 1))
 
 
 def is_bevel(edge: Edge) -> bool:
@@ -54,6 +73,13 @@ def trim_of(sheet: Sheet, kerf_mm: float) -> float:
     practice, no source).
     """
     return max(sheet.trim_mm, kerf_mm) if sheet.trim_mm > 0 else 0.0
+
+
+def _to_next_mark(value_mm: float, step_mm: float) -> float:
+    marks = value_mm / step_mm
+    if abs(marks - round(marks)) * step_mm <= SAME_POINT_MM:
+        return 0.0
+    return (math.ceil(marks) - marks) * step_mm
 
 
 def check_counts(parts: tuple[Part, ...]) -> tuple[Problem, ...]:

@@ -9,9 +9,12 @@ from generator.geometry.vectors import Vec2
 from generator.model.catalogue import SheetSize
 from generator.model.cutting import Blank, Cut, Layout, Offcut, Placement, Setting
 from generator.model.edition import Stock
-from generator.units import System
+from generator.units import MM_PER_INCH, System
 
-KEEP_MM: dict[System, tuple[float, float]] = {"metric": (100.0, 300.0), "imperial": (101.6, 304.8)}
+KEEP_MM: dict[System, tuple[float, float]] = {
+    "metric": (100.0, 300.0),
+    "imperial": (float(4 * MM_PER_INCH), float(12 * MM_PER_INCH)),
+}
 """An offcut worth keeping has at least this width and length: 100 by 300 mm, or 4 by 12 in.
 Common practice, no source."""
 

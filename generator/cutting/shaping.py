@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from generator.cutting.blanks import find_side, is_bevel
+from generator.cutting.blanks import find_bevels, find_side, is_bevel
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.model.cutting import Blank, Setting, SettingKind
 from generator.model.parts import Edge, Opening, Part
@@ -52,15 +52,11 @@ def find_shaping(
 
 
 def _bevels(part: Part, blank: Blank) -> Iterator[_Work]:
-    by_axis: tuple[list[Edge], list[Edge]] = ([], [])
-    for edge in part.edges:
-        if is_bevel(edge):
-            by_axis[find_side(edge) // 2].append(edge)
-    for axis, edges in enumerate(by_axis):
+    for axis, finished in enumerate((part.length_mm, part.width_mm)):
+        edges = find_bevels(part, axis)
         left = {find_side(edge): blank.allowance_mm[find_side(edge)] for edge in edges}
-        for edge in sorted(edges, key=lambda edge: -round(edge.tilt_deg, 1)):
+        for edge in edges:
             left.pop(find_side(edge), None)
-            finished = part.width_mm if axis else part.length_mm
             yield _Work(
                 kind="bevel",
                 value_mm=finished + sum(left.values()),

@@ -63,11 +63,13 @@ class Cut:
         order: Number in the whole plan, from 1.
         setting: Order of the setting it is made with.
         kind: A rip runs along the grain (the sheet's length), a crosscut across it.
-        setting_mm: Distance from the fence or stop to the near side of the kerf: the size made.
+        setting_mm: Distance from the fence or stop to the near side of the kerf: the size made;
+            for a trim what is taken off, kerf included.
         start: On the sheet, the kerf's middle line.
         end: The other end.
         of: What is being cut, in words: ``sheet 1`` or ``strip 1.2``.
-        frees: What comes off on the measured side, in words: labels of blanks, or ``strip 1.2``.
+        frees: What comes off on the measured side, in words: ``A``, ``A, leaving B`` where the
+            rest is a blank too, ``strip 1.2``, or ``factory edge``.
     """
 
     order: int

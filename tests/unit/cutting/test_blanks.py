@@ -30,15 +30,15 @@ def test_a_blank_is_wider_at_the_sides_that_are_bevelled_and_only_there(
     line = Line(
         label="A",
         count=1,
-        length_mm=700,
-        width_mm=300,
+        length_mm=762,
+        width_mm=381,
         bevels=(("front", 12.0), ("back", 12.0), ("right", 5.0)),
     )
     (part,) = make_parts([line], [SHEET]).parts
     blank = make_blank(part, system)
 
-    assert blank.allowance_mm == (0, spare, spare, spare)
-    assert (blank.length_mm, blank.width_mm) == pytest.approx((700 + spare, 300 + 2 * spare))
+    assert blank.allowance_mm == pytest.approx((0, spare, spare, spare))
+    assert (blank.length_mm, blank.width_mm) == pytest.approx((762 + spare, 381 + 2 * spare))
 
 
 def test_a_part_that_just_fits_is_let_through() -> None:
@@ -104,3 +104,25 @@ def test_a_trim_is_never_less_than_the_kerf_but_may_be_nothing() -> None:
     assert trim_of(make_stock([(100, 100)], trim_mm=0).sheet, 3.2) == 0
     assert trim_of(make_stock([(100, 100)], trim_mm=1).sheet, 3.2) == 3.2
     assert trim_of(make_stock([(100, 100)], trim_mm=6).sheet, 3.2) == 6
+
+
+@pytest.mark.parametrize(
+    ("system", "finished", "blank_mm"),
+    [("metric", 348.39, 361.0), ("imperial", 13.73 * 25.4, 14.25 * 25.4), ("metric", 348.0, 360.0)],
+)
+def test_a_blank_with_an_allowance_is_as_wide_as_the_next_mark_on_the_tape(
+    system: System, finished: float, blank_mm: float
+) -> None:
+    bevels = (("front", 12.0), ("back", 12.0))
+    line = Line(label="A", count=1, length_mm=574, width_mm=finished, bevels=bevels)
+    (part,) = make_parts([line], [SHEET]).parts
+
+    assert make_blank(part, system).width_mm == pytest.approx(blank_mm, abs=1e-6)
+
+
+def test_a_blank_without_an_allowance_is_never_rounded() -> None:
+    line = Line(label="A", count=1, length_mm=574.3, width_mm=348.39)
+    (part,) = make_parts([line], [SHEET]).parts
+    blank = make_blank(part, "metric")
+
+    assert (blank.length_mm, blank.width_mm) == (574.3, 348.39)
