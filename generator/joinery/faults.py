@@ -1,16 +1,18 @@
 """What is wrong with a screw: it breaks through, misses, holds too little or crowds another."""
 
-from dataclasses import replace
+import math
+from dataclasses import dataclass, replace
 
+from generator.geometry.vectors import Vec3, scale, subtract
 from generator.joinery.choose import (
     find_screws,
     left_ahead_mm,
     needed_cover_mm,
     needed_hold_mm,
 )
-from generator.joinery.drive import Cover, gap_between, goes_through, measure_cover
+from generator.joinery.drive import Cover, gap_between, goes_through, measure_cover, pocket_entry
 from generator.joinery.fasten import Drive
-from generator.joinery.rules import BESIDE_MM, LEAST_END_MM, LEAST_SPACING_MM
+from generator.joinery.rules import BESIDE_MM, LEAST_END_MM, LEAST_SPACING_MM, POCKET_ANGLE_DEG
 from generator.model.catalogue import Screw
 from generator.model.edition import Edition
 from generator.problems import Note, Problem, ProblemLog, make_problem
@@ -18,6 +20,9 @@ from generator.units import System, format_both
 
 WHOLE_WOOD_MM = 0.5
 """How far from the joint and the point the way of a screw is looked at."""
+
+FAR_APART_MM = 300.0
+"""Screws whose joints are further apart than two long screws cannot meet."""
 
 ENTERED_MM = 4.0
 """A screw that is in the second piece this far behind the joint has not missed it."""
@@ -116,30 +121,64 @@ def check_spacing(
 
 
 def check_crossing(drives: list[Drive], system: System, log: ProblemLog) -> None:
-    """Report J108: screws of two joints that run into each other inside the wood."""
-    paths = [(drive.axis.head, drive.axis.tip(drive.screw.length_mm)) for drive in drives]
+    """Report J108: a screw or its pocket that runs into another one inside the wood.
+
+    One problem for every two joints: the first two screws that meet speak for the others.
+    """
+    ways = [_ways_of(drive) for drive in drives]
     numbers = _numbers_in_joint(drives)
+    told: set[tuple[str, str]] = set()
     for i, drive in enumerate(drives):
         for j in range(i):
             other = drives[j]
-            if drive.contact is other.contact:
+            pair = (drive.joint.id, other.joint.id)
+            if pair in told or math.dist(drive.axis.joint, other.axis.joint) > FAR_APART_MM:
                 continue
-            reach = (drive.screw.length_mm + other.screw.length_mm) ** 2
-            if sum((a - b) ** 2 for a, b in zip(paths[i][0], paths[j][0], strict=True)) > reach:
+            short = max(_short_of(a, b) for a in ways[i] for b in ways[j])
+            if short <= 0:
                 continue
-            needed = (drive.screw.diameter_mm + other.screw.diameter_mm) / 2 + BESIDE_MM
-            gap = gap_between(paths[i], paths[j])
-            if gap < needed:
-                log.add(
-                    "J108",
-                    drive.joint.place,
-                    number=numbers[i],
-                    joint=drive.joint.id,
-                    other_number=numbers[j],
-                    other=other.joint.id,
-                    hint=f"their middle lines come within {format_both(gap, system)}, "
-                    f"{format_both(needed, system)} is needed: other `ends` for one of them",
-                )
+            told.add(pair)
+            log.add(
+                "J108",
+                drive.joint.place,
+                number=numbers[i],
+                joint=drive.joint.id,
+                other_number=numbers[j],
+                other=other.joint.id,
+                hint=f"they must be {format_both(short, system)} further apart: "
+                "set other `ends` for one of them",
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """A straight bore: from, to, and its radius."""
+
+    start: Vec3
+    end: Vec3
+    radius_mm: float
+
+
+def _ways_of(drive: Drive) -> tuple[_Way, ...]:
+    """Return the screw from its head to its point, and the pocket it sits in.
+
+    A bore that slants out of a face opens it beyond where its middle line comes out.
+    """
+    head = drive.axis.head
+    screw = _Way(head, drive.axis.tip(drive.screw.length_mm), drive.screw.diameter_mm / 2)
+    if drive.pocket is None:
+        return (screw,)
+    radius = drive.screw.clearance_mm / 2
+    beyond = radius / math.tan(math.radians(POCKET_ANGLE_DEG))
+    entry = pocket_entry(drive.axis, drive.pocket)
+    start = subtract(entry, scale(drive.axis.direction, beyond))
+    return (screw, _Way(start, head, radius))
+
+
+def _short_of(first: _Way, second: _Way) -> float:
+    """Return how much more room two bores need; 0 or less where they have enough."""
+    gap = gap_between((first.start, first.end), (second.start, second.end))
+    return first.radius_mm + second.radius_mm + BESIDE_MM - gap
 
 
 def _numbers_in_joint(drives: list[Drive]) -> list[int]:
