@@ -127,6 +127,7 @@ define(
     D117="`each` stands on both `{first}` and `{second}`; a piece is counted once",
     D118="these directions do not make a panel: {why}",
     D119="`{first}` and `{second}` cannot both be given",
+    D120="`{text}` is not read: YAML takes it for a note",
     # D2: names
     D201="unknown stock `{name}`",
     D202="unknown {kind} `{name}`",

@@ -66,7 +66,8 @@ def parse_formula(text: str, place: Place, log: ProblemLog) -> Formula | None:
         place: Where the text begins.
         log: Gets the one problem of a text that is no formula.
     """
-    place = place.shifted(len(text) - len(text.lstrip()), place.width)
+    blanks = len(text) - len(text.lstrip())
+    place = place.shifted(blanks, place.width - blanks)
     text = text.strip()
     if not text:
         log.add("D111", place, text=place.key.rpartition(".")[2])

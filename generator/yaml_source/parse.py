@@ -18,11 +18,15 @@ LIMIT_BYTES = 1024 * 1024
 LIMIT_NODES = 20_000
 LIMIT_DEPTH = 30
 
+GO_ON = frozenset({"D103", "D120"})
+"""Faults that leave a whole tree behind, so that the rest of the file is checked too."""
+
 BYTE_ORDER_MARK = "\ufeff"
 _LINE_ENDS = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
 _CONTROL = re.compile(
     "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
 )
+_GAUGE = re.compile(r"[ \t]+(?P<note>#\d.*)")
 
 
 class _Mark(Protocol):
@@ -42,7 +46,7 @@ def parse_yaml(source: str | bytes, file: str, log: ProblemLog) -> Node | None:
     Args:
         source: The file's text, or its bytes in UTF-8 with or without byte order mark.
         file: Path to show in problems.
-        log: Gets a D101, D102, D103, D111, D115 or D116 for every fault.
+        log: Gets a D101, D102, D103, D111, D115, D116 or D120 for every fault.
     """
     text = _decode(source, file, log)
     if text is None:
@@ -62,7 +66,7 @@ def parse_yaml(source: str | bytes, file: str, log: ProblemLog) -> Node | None:
         why = "an escape or a number in it names nothing"
         log.add("D101", reader.place_at(None), why=why)
         return None
-    failed = any(problem.code != "D103" for problem in log.problems[known:])
+    failed = any(problem.code not in GO_ON for problem in log.problems[known:])
     return None if failed else node
 
 
@@ -188,10 +192,21 @@ class _TreeReader:
         place = self.place_at(event.start_mark, key, _width_of(event))
         if event.style in ("'", '"'):
             place = place.shifted(1, place.width - 2)
+        if event.style is None:
+            self._check_gauge(event, key)
         if _CONTROL.search(text):
             why = "a backslash code in this text stands for a sign that is not text"
             self._log.add("D101", place, why=why)
         return Word(text, place)
+
+    def _check_gauge(self, event: yaml.ScalarEvent, key: str) -> None:
+        """Report a `#8` after a plain text: YAML would drop the screw's gauge and all behind it."""
+        place = self.place_at(event.end_mark, key)
+        found = _GAUGE.match(place.text, place.column - 1)
+        if found is not None:
+            place = place.shifted(found.start("note") - found.start(), len(found.group("note")))
+            hint = "put the whole text in quotes"
+            self._log.add("D120", place, hint=hint, text=found.group("note"))
 
     def _read_items(self, key: str, depth: int) -> Iterator[Node]:
         for number, event in enumerate(self._children(yaml.SequenceEndEvent), start=1):

@@ -224,3 +224,27 @@ def test_a_file_that_is_too_long_is_refused() -> None:
 
     assert node is None
     assert [problem.code for problem in problems] == ["D116"]
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "column"),
+    [
+        ("a:\n  name: screws #8 by 2 in\n", 2, 16),
+        ("name: #8 screws\n", 1, 7),
+        ("a: [one, two #10 x\n  , b]\n", 1, 14),
+    ],
+)
+def test_a_gauge_that_yaml_would_drop_as_a_note_is_reported(
+    text: str, line: int, column: int
+) -> None:
+    _, problems = parse(text)
+
+    assert [spot(problem) for problem in problems] == [("D120", line, column)]
+    assert problems[0].help == "put the whole text in quotes"
+
+
+@pytest.mark.parametrize(
+    "text", ['a: "#8 screw"', "a: '#8 screw'", "a: 3 # 8 of them", "a: |\n  #8 screw\n", "a: b#8"]
+)
+def test_a_gauge_in_quotes_and_an_honest_note_are_left_alone(text: str) -> None:
+    assert parse(text)[1] == []
