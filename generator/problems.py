@@ -18,6 +18,10 @@ MOST_NEAR_NAMES = 3
 MOST_LISTED_NAMES = 10
 NEAR_NAME_RATIO = 0.6
 """How alike two names must be (difflib) to take one for a slip of the other."""
+YAML_COMMAS = (
+    "inside [ ] or { } YAML splits at commas: write ; between the arguments, "
+    "or put the formula in quotes"
+)
 LIMIT_SHOWN = 120
 """Characters of a line that a problem shows; of a longer one it shows the part at fault."""
 

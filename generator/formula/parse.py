@@ -30,7 +30,7 @@ from generator.formula.tree import (
     Tree,
     shift_place,
 )
-from generator.problems import Place, ProblemLog, format_near_names
+from generator.problems import YAML_COMMAS, Place, ProblemLog, format_near_names
 from generator.units import UNITS
 
 LIMIT_CHARACTERS = 300
@@ -38,10 +38,6 @@ LIMIT_TOKENS = 200
 LIMIT_DEPTH = 30
 
 COMPARISONS = ("<", "<=", ">", ">=", "==", "!=")
-YAML_COMMAS = (
-    "inside [ ] or { } YAML splits at commas: write ; between the arguments, "
-    "or put the formula in quotes"
-)
 SPLIT_IT = "give a part of it a name of its own under parameters"
 _RANKS: tuple[tuple[str, ...], ...] = (("or",), ("and",))
 _LONG_UNITS = {

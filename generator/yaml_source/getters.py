@@ -7,7 +7,7 @@ reports the others.
 
 from collections.abc import Sequence
 
-from generator.problems import Place, ProblemLog, format_near_names
+from generator.problems import YAML_COMMAS, Place, ProblemLog, format_near_names
 from generator.yaml_source.nodes import Entries, Items, Node, Word
 
 YES_NO = {"yes": True, "no": False}
@@ -62,6 +62,17 @@ def find_choice(word: Word, choices: Sequence[str], log: ProblemLog) -> str | No
     hint = format_near_names(word.text, choices)
     log.add("D107", word.place, hint=hint, text=word.text, key=_last_key(word.place))
     return None
+
+
+def find_comma_hint(items: Sequence[Node]) -> str | None:
+    """Return a hint if a list has more items than it should because a comma split a formula.
+
+    Args:
+        items: The items of a list whose number is at fault: ``[max(a, b), 0]`` has three.
+    """
+    texts = [item.text for item in items if isinstance(item, Word)]
+    is_split = any(text.count("(") != text.count(")") for text in texts)
+    return YAML_COMMAS if is_split else None
 
 
 class MappingReader:

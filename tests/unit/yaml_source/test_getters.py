@@ -1,7 +1,12 @@
 """Typed getters: what they return and what they report."""
 
 from generator.problems import Problem, ProblemLog
-from generator.yaml_source.getters import MappingReader, find_choice, find_words
+from generator.yaml_source.getters import (
+    MappingReader,
+    find_choice,
+    find_comma_hint,
+    find_words,
+)
 from generator.yaml_source.nodes import Entries, Word
 from generator.yaml_source.parse import parse_yaml
 
@@ -155,3 +160,12 @@ def test_text_is_taken_without_blanks_around_it() -> None:
     word = reader.word("a")
     assert isinstance(word, Word)
     assert word.text == "  stand  "
+
+
+def test_a_formula_that_a_comma_split_is_recognised_by_its_half_open_bracket() -> None:
+    reader, _ = read("a: [max(width, depth), 0]\nb: [max(width; depth), 0, 1]\n")
+    split, whole = find_comma_hint(reader.items("a")), find_comma_hint(reader.items("b"))
+
+    assert split is not None
+    assert "write ; between the arguments" in split
+    assert whole is None
