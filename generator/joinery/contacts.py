@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from shapely import get_coordinates, get_exterior_ring
+from shapely import get_coordinates, get_exterior_ring, orient_polygons
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -122,7 +122,7 @@ def _patch(
     if largest.area < CONTACT_AREA_MM2:
         return None
     base = scale(mine.normal, mine.offset)
-    ring = get_coordinates(get_exterior_ring(largest.normalize()))[:-1]
+    ring = get_coordinates(get_exterior_ring(orient_polygons(largest.normalize())))[:-1]
     outline = tuple(add(base, add(scale(u, float(x)), scale(v, float(y)))) for x, y in ring)
     return Contact(
         first=first.piece.name,

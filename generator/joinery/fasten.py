@@ -75,21 +75,13 @@ def find_drives(
 ) -> tuple[Drive, ...]:
     """Return the screws of one contact of a joint; none where a problem was reported."""
     first, second = placed[contact.first], placed[contact.second]
+    if not _starts_right(spec, contact, log):
+        return ()
     pocket: PlaneSide | None = None
     if spec.with_ == "pocket screws":
         pocket = _pocket_side(spec, first, log)
         if pocket is None:
             return ()
-    elif contact.first_side >= 0:
-        log.add(
-            "J109",
-            spec.place,
-            joint=spec.id,
-            why=f"face screws start in a face, but `{contact.first}` touches `{contact.second}` "
-            "with an edge",
-            hint="name the two the other way round, or use pocket screws",
-        )
-        return ()
     line = _screw_line(contact, first, second, pocket)
     spots = find_spots(line, spec) if line is not None else ()
     if line is None or not spots:
@@ -121,6 +113,24 @@ def find_drives(
         )
         for axis, spot in zip(axes, spots, strict=True)
     )
+
+
+def _starts_right(spec: JointSpec, contact: Contact, log: ProblemLog) -> bool:
+    """Whether the screws can start in the first piece; J109 where it touches the wrong way."""
+    by_edge = contact.first_side >= 0
+    if by_edge == (spec.with_ == "pocket screws"):
+        return True
+    start, touch = ("a face", "an edge") if by_edge else ("an edge", "a face")
+    others = "pocket screws" if by_edge else "face screws"
+    log.add(
+        "J109",
+        spec.place,
+        joint=spec.id,
+        why=f"{spec.with_} start in {start}, but `{contact.first}` touches `{contact.second}` "
+        f"with {touch}",
+        hint=f"name the two the other way round, or use {others}",
+    )
+    return False
 
 
 def _best_contact(
