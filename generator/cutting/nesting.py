@@ -48,10 +48,12 @@ class Size:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A sheet of one size with its cut tree."""
+    """A sheet of one size with its cut tree, the copies of every blank on it, and its rule."""
 
     size: Size
     tree: Node
+    taken: tuple[int, ...]
+    rule: Rule
 
 
 Nest = tuple[Sheet, ...]
@@ -92,8 +94,11 @@ def _find_best(job: _Job, kerf: int) -> Nest:
     for size in _largest(job.sizes):
         for rule in RULES:
             found += _corrected(job, size, rule, rounds)
-    best = min(_amount(nest) for nest in found)
-    equals = dict.fromkeys(_tidy(nest) for nest in found if _amount(nest) == best)
+    fewest = min(len(nest) for nest in found)
+    known: _Known = {}
+    small = dict.fromkeys(_shrink(nest, job, known) for nest in found if len(nest) == fewest)
+    best = min(_amount(nest) for nest in small)
+    equals = dict.fromkeys(_tidy(nest) for nest in small if _amount(nest) == best)
     return min(equals, key=lambda nest: _bother(nest, kerf))
 
 
@@ -149,7 +154,7 @@ def _used(sheet: Sheet) -> float:
 
 
 def _pack(job: _Job, size: Size, weights: Sequence[float], rule: Rule) -> Nest:
-    """Fill sheet after sheet of one size, and take a smaller one wherever all of it fits.
+    """Fill sheet after sheet of one size.
 
     A sheet is repeated as often as there are copies for it: equal sheets are sawn together.
     """
@@ -162,7 +167,7 @@ def _pack(job: _Job, size: Size, weights: Sequence[float], rule: Rule) -> Nest:
             tree, after = fill_sheet(chosen.box, job.poses, left, weights, rule)
         taken = tuple(have - now for have, now in zip(left, after, strict=True))
         times = min(have // need for have, need in zip(left, taken, strict=True) if need)
-        sheets += [_shrink(Sheet(chosen, tree), job, taken, weights, rule)] * times
+        sheets += [Sheet(chosen, tree, taken, rule)] * times
         left = tuple(have - times * need for have, need in zip(left, taken, strict=True))
     return tuple(sheets)
 
@@ -177,18 +182,40 @@ def _other_size(job: _Job, left: Sequence[int]) -> Size:
     return max(fitting, key=lambda size: size.area)
 
 
-def _shrink(
-    sheet: Sheet, job: _Job, taken: Sequence[int], weights: Sequence[float], rule: Rule
-) -> Sheet:
-    """Return the smallest sheet that the same rule, or another, gets all of a sheet onto."""
+_Known = dict[tuple[tuple[int, ...], int], Node | None]
+"""Copies of every blank and a size: a tree by one of the rules, or None if all of them failed."""
+
+
+def _shrink(nest: Nest, job: _Job, known: _Known) -> Nest:
+    """Return the nest with a smaller sheet wherever one holds all that is on a sheet."""
+    return tuple(_shrink_sheet(sheet, job, known) for sheet in nest)
+
+
+def _shrink_sheet(sheet: Sheet, job: _Job, known: _Known) -> Sheet:
     needed = _used(sheet) * sheet.size.area
     smaller = [size for size in job.sizes if needed <= size.area < sheet.size.area]
     for size in sorted(smaller, key=lambda size: size.area):
-        for attempt in (rule, *RULES):
-            tree, after = fill_sheet(size.box, job.poses, taken, weights, attempt, job.least)
-            if not any(after):
-                return Sheet(size, tree)
+        tree = _fit_all(sheet.taken, size, job, (sheet.rule,))
+        if tree is None:
+            if (sheet.taken, size.index) not in known:
+                known[sheet.taken, size.index] = _fit_all(sheet.taken, size, job, RULES)
+            tree = known[sheet.taken, size.index]
+        if tree is not None:
+            return Sheet(size, tree, sheet.taken, sheet.rule)
     return sheet
+
+
+def _fit_all(taken: Sequence[int], size: Size, job: _Job, rules: Sequence[Rule]) -> Node | None:
+    """Return a tree with all of these copies on one sheet, if a rule finds one."""
+    copies = zip(job.poses, taken, strict=True)
+    if not all(any(size.holds(pose) for pose in ways) for ways, count in copies if count):
+        return None
+    weights = [1.0] * len(job.poses)
+    for rule in rules:
+        tree, left = fill_sheet(size.box, job.poses, taken, weights, rule, job.least)
+        if not any(left):
+            return tree
+    return None
 
 
 def _amount(nest: Nest) -> tuple[int, int]:
@@ -198,7 +225,7 @@ def _amount(nest: Nest) -> tuple[int, int]:
 
 def _tidy(nest: Nest) -> Nest:
     """Return the layouts with equal strips side by side, the fullest sheet first."""
-    laid = [Sheet(sheet.size, lay_in_order(sheet.tree)) for sheet in nest]
+    laid = [replace(sheet, tree=lay_in_order(sheet.tree), rule=RULES[0]) for sheet in nest]
     return tuple(sorted(laid, key=lambda sheet: (-sheet.size.area, -_used(sheet))))
 
 
