@@ -169,21 +169,22 @@ def _finish(report: Report, request: Request) -> NoReturn:
 def _summary(report: Report, slug: str) -> str:
     outcome = next(found for found in report.outcomes if found.slug == slug)
     if outcome.problems:
-        written = "" if slug in report.files else " Nothing was written for it."
-        return f"{slug}: {_counted(outcome.problems)}.{written}"
+        levels = [problem.level for problem in outcome.problems]
+        counts = [_count(levels.count(level), level) for level in ("error", "warning")]
+        return f"{slug}: {' and '.join(count for count in counts if count)}. No plan was written."
     figures = []
     for system, plan in outcome.plans.items():
-        parts, sheets = len(plan.parts.parts), len(plan.cutting.layouts)
-        screws, steps = len(plan.joinery.fasteners), len(plan.assembly.steps)
-        figures.append(f"{system} {parts} parts, {sheets} sheets, {screws} screws, {steps} steps")
-    tail = f"; {report.files[slug]} files" if slug in report.files else ""
+        counts = [
+            _count(len(plan.parts.parts), "part"),
+            _count(len(plan.cutting.layouts), "sheet"),
+            _count(len(plan.joinery.fasteners), "screw"),
+            _count(len(plan.assembly.steps), "step"),
+        ]
+        figures.append(f"{system} {', '.join(count for count in counts if count)}")
+    tail = f"; {_count(report.files[slug], 'file')}" if slug in report.files else ""
     return f"{slug}: {'; '.join(figures)}{tail}"
 
 
-def _counted(problems: tuple[Problem, ...]) -> str:
-    counts = []
-    for level in ("error", "warning"):
-        count = sum(problem.level == level for problem in problems)
-        if count:
-            counts.append(f"{count} {level}{'s' if count > 1 else ''}")
-    return " and ".join(counts)
+def _count(number: int, word: str) -> str:
+    """Return a count in words, such as ``1 sheet`` or ``3 sheets``; nothing for none."""
+    return "" if number == 0 else f"{number} {word}{'' if number == 1 else 's'}"

@@ -6,7 +6,13 @@ from generator.formula.tree import Formula
 from generator.model.design import ByEdition, Each, FrameSource, Turn
 from generator.problems import Place, ProblemLog
 from generator.units import SYSTEMS
-from generator.yaml_source.getters import MappingReader, find_entries, find_items, find_word
+from generator.yaml_source.getters import (
+    MappingReader,
+    find_comma_hint,
+    find_entries,
+    find_items,
+    find_word,
+)
 from generator.yaml_source.nodes import Entries, Node, Word
 
 Point = tuple[Formula, Formula, Formula]
@@ -39,6 +45,7 @@ def find_point(reader: MappingReader, key: str, log: ProblemLog) -> Point | None
             key=key,
             expected="a list of three lengths: right, back, up",
             found=f"a list of {len(items)}",
+            hint=find_comma_hint(items),
         )
         return None
     formulas = [read_formula(item, log) for item in items]
@@ -51,7 +58,8 @@ def read_by_edition(node: Node, log: ProblemLog) -> ByEdition:
     """Return one formula for both editions, or one for each."""
     if isinstance(node, Entries):
         reader = MappingReader(node, log)
-        found = {system: find_formula(reader, system, log) for system in SYSTEMS}
+        nodes = {system: reader.required(system) for system in SYSTEMS}
+        found = {s: None if node is None else read_formula(node, log) for s, node in nodes.items()}
         reader.finish()
         return ByEdition(imperial=found["imperial"], metric=found["metric"])
     formula = read_formula(node, log)

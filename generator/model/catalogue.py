@@ -16,7 +16,7 @@ class Material:
 
     Attributes:
         density_kg_m3: At 12 % moisture or as sold.
-        hard: Whether it is bored like a hardwood (pilot near the full root, fine thread).
+        hard: Whether it is bored like a hardwood: pilot hole near the full root of the thread.
         source: Published source, or "common practice, no source".
     """
 

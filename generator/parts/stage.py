@@ -80,7 +80,7 @@ def _make_part(label: str, members: list[_Member]) -> Part:
     return Part(
         label=label,
         name=spec.part,
-        title=spec.title,
+        title=_title(members),
         stock=spec.stock,
         grain=spec.grain,
         length_mm=bounds[2],
@@ -95,6 +95,12 @@ def _make_part(label: str, members: list[_Member]) -> Part:
         mass_kg=slab.volume_mm3 * 1e-9 * spec.stock.sheet.material.density_kg_m3,
         place=spec.place,
     )
+
+
+def _title(members: list[_Member]) -> str:
+    """Return what the maker calls the pieces: ``Lip, top rail`` where they have two names."""
+    titles = list(dict.fromkeys(member.piece.spec.title for member in members))
+    return ", ".join([titles[0], *(title[:1].lower() + title[1:] for title in titles[1:])])
 
 
 def _piece(label: str, copy: int, member: _Member) -> Piece:
