@@ -1,18 +1,15 @@
 """Whether single points are seen from one side: cheap, for choosing a view."""
 
-from collections.abc import Sequence
-
 import numpy as np
 
-from generator.geometry.projection import Mesh, Truths, View, look_at
+from generator.geometry.projection import Floats, Mesh, Truths, View, look_at
 from generator.geometry.tolerance import DEPTH_MM
-from generator.geometry.vectors import Vec3
 
 
-def find_seen(mesh: Mesh, view: View, points: Sequence[Vec3]) -> Truths:
-    """Return for every point whether nothing stands between it and the eye."""
+def find_seen(mesh: Mesh, view: View, points: Floats) -> Truths:
+    """Return for every one of (n, 3) points whether nothing stands between it and the eye."""
     seen = look_at(mesh, view)
-    at = np.array([view.project(point) for point in points]).reshape(-1, 3)
+    at = points @ np.array([view.right, view.up, view.eye], dtype=np.float64).T
     front = np.flatnonzero(seen.front)
     may = np.ones((len(at), len(front)), dtype=np.bool_)
     for axis in (0, 1):

@@ -144,6 +144,21 @@ def regions_on_paper(looked: Look, sheet: Sheet) -> dict[str, list[Polygon]]:
     return found
 
 
+def shadows_on_paper(
+    looked: Look, sheet: Sheet, names: Collection[str]
+) -> dict[str, list[Polygon]]:
+    """Return the faces of pieces that look to the eye on paper, whatever stands before them."""
+    seen = look_at(looked.mesh, looked.view)
+    found: dict[str, list[Polygon]] = {}
+    for face in seen.front.nonzero()[0].tolist():
+        name = looked.names[looked.mesh.owners[face]]
+        if name in names:
+            first, count = looked.mesh.loops[face][0]
+            ring = seen.points[first : first + count].tolist()
+            found.setdefault(name, []).append(Polygon([sheet.place(point) for point in ring]))
+    return found
+
+
 def _paper_rings(region: Region, sheet: Sheet) -> tuple[tuple[Vec2, ...], ...]:
     return tuple(tuple(sheet.place(point) for point in ring) for ring in region.rings)
 

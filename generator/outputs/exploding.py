@@ -10,6 +10,7 @@ A piece that touches nothing along an axis goes with what it touches otherwise.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from statistics import median_low
 from typing import Final
 
 from generator.geometry.vectors import Vec3, add, angle_between_deg, dot, scale
@@ -71,8 +72,8 @@ def _find_levels(
         for name in names:
             near = [levels[other] for other in beside[name] if other in levels]
             if name not in levels and near:
-                levels[name] = sum(near) / len(near)
-    middle = sum(levels.values()) / len(levels)
+                levels[name] = median_low(near)
+    middle = median_low(levels.values())
     return {name: levels.get(name, middle) for name in names}
 
 

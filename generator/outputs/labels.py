@@ -105,10 +105,20 @@ def column_height(count: int) -> float:
 
 
 def _widest(target: Target) -> _Spot:
-    """Return the middle of the largest circle that fits into the faces of a target."""
-    best = max(_circles(target), key=lambda line: round(line.length, 2))
-    x, y = best.coords[0]
-    return _Spot(target.text, (float(x), float(y)), float(best.length))
+    """Return the spot nearest to the middle of the widest face that leaves room for a bubble."""
+    circles = _circles(target)
+    widest = max(range(len(circles)), key=lambda i: round(circles[i].length, 2))
+    circle, face = circles[widest], _largest(target)[widest]
+    if circle.length < RADIUS_MM + ROOM_MM:
+        return _Spot(target.text, _first_point(circle), float(circle.length))
+    inside = face.buffer(-min(RADIUS_MM + ROOM_MM, 0.99 * circle.length))
+    nearest = shapely.shortest_line(inside, face.centroid)
+    return _Spot(target.text, _first_point(nearest), float(circle.length))
+
+
+def _first_point(line: LineString) -> Vec2:
+    x, y = line.coords[0]
+    return (round(float(x), 3), round(float(y), 3))
 
 
 def _outermost(target: Target, picture: Box) -> _Spot:

@@ -6,7 +6,7 @@ import shapely
 from shapely.geometry import LineString, Polygon
 
 from generator.geometry.hidden_line import Edges, find_edges
-from generator.geometry.lines import subtract_segments
+from generator.geometry.lines import Segment, subtract_segments
 from generator.geometry.projection import View, build_mesh
 from generator.geometry.vectors import Vec3
 from generator.model.assembly import Step
@@ -21,6 +21,7 @@ from generator.outputs.bodies import (
     draw_faces,
     look_at_mesh,
     regions_on_paper,
+    shadows_on_paper,
     solids_of,
 )
 from generator.outputs.labels import Target, draw_labels, place_labels
@@ -32,11 +33,16 @@ HEAD_MM = 0.9
 """Radius of the disc that stands for a screw's head on paper."""
 
 
+UNSEEN_MM2 = 6.0
+"""A piece that shows less than this on paper is drawn dashed as well."""
+
+
 def draw_step(plan: Plan, step: Step) -> Scene:
     """Return the picture of a step, turned to the side where the work is."""
     pieces = {piece.name: piece for piece in plan.parts.pieces()}
     new = find_new(plan, step)
     names = [*new, *(name for name in step.present if name not in new)]
+    names = names if names else list(pieces)
     solids = solids_of(plan, names)
     mesh = build_mesh(solids)
     screws = [plan.joinery.fastener(name) for name in step.fasteners]
@@ -46,8 +52,10 @@ def draw_step(plan: Plan, step: Step) -> Scene:
     sheet, paper = fit_picture(bounds_of(mesh, looked.view), len(new))
     alone = find_edges(build_mesh(solids[: len(new)]), best.view)
     driven = _draw_screws(best.view, sheet, entries, screws)
-    shown = _keep_free(regions_on_paper(looked, sheet), driven)
-    targets = [Target(pieces[name].label, shown.get(name, ())) for name in new]
+    shown = regions_on_paper(looked, sheet)
+    unseen = tuple(name for name in new if _is_unseen(shown.get(name, ())))
+    faces = _keep_free(shown | shadows_on_paper(looked, sheet, unseen), driven)
+    targets = [Target(pieces[name].label, faces.get(name, ())) for name in new]
     return Scene(
         width_mm=paper.width,
         height_mm=paper.height,
@@ -56,6 +64,7 @@ def draw_step(plan: Plan, step: Step) -> Scene:
         items=(
             *draw_faces(looked, sheet, new),
             *_draw_lines(looked, alone, sheet, new),
+            *draw_edges(_hidden_of(looked, unseen), sheet, "hidden"),
             *driven,
             *draw_labels(place_labels(targets, label_box(looked, sheet, paper))),
         ),
@@ -71,6 +80,14 @@ def find_new(plan: Plan, step: Step) -> tuple[str, ...]:
         for name in (*other.pieces, *other.present)
     ]
     return tuple(dict.fromkeys((*step.pieces, *joined)))
+
+
+def _is_unseen(faces: Sequence[Polygon]) -> bool:
+    return sum(face.area for face in faces) < UNSEEN_MM2
+
+
+def _hidden_of(looked: Look, names: Sequence[str]) -> list[Segment]:
+    return [s for s in looked.edges.hidden if looked.names[s.owner] in names]
 
 
 def _draw_lines(looked: Look, alone: Edges, sheet: Sheet, new: Sequence[str]) -> list[Item]:

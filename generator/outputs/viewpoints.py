@@ -38,6 +38,9 @@ SCREWS_COUNT: Final = 2.0
 HABIT: Final = (0.3, 0.22, 0.1, 0.1, 0.0, 0.0, 0.0, 0.0)
 """How much worse another view must be for the usual one to be left, in the order above."""
 
+HOLE_WALL: Final = -3
+"""`Face.edge` of the wall of a hole: nobody turns a piece to see one."""
+
 LIFT_MM: Final = 0.5
 """How far over a face a point is looked for, so that the face itself is not in the way."""
 
@@ -55,9 +58,10 @@ def choose_view(mesh: Mesh, new: Sequence[str], entries: Sequence[tuple[Vec3, Ve
     areas = []
     screws = []
     for view in views:
-        facing = np.clip(normals @ np.array(view.eye), 0.0, None) * weights
-        seen = find_seen(mesh, view, [tuple(p) for p in points.tolist()])
-        areas.append(float(facing[seen].sum()))
+        facing = (normals @ np.array(view.eye)) * weights
+        ahead = facing > 0
+        seen = find_seen(mesh, view, points[ahead])
+        areas.append(float(facing[ahead][seen].sum()))
         screws.append(_seen_entries(mesh, view, entries))
     most = max(areas)
     scores = [
@@ -74,7 +78,7 @@ def _sample(mesh: Mesh, new: Sequence[str]) -> tuple[Floats, Floats, Floats]:
     normals: list[Floats] = []
     weights: list[float] = []
     for face, owner in enumerate(mesh.owners.tolist()):
-        if mesh.names[owner] not in new:
+        if mesh.names[owner] not in new or mesh.sides[face] == HOLE_WALL:
             continue
         first, count = mesh.loops[face][0]
         ring = mesh.points[first : first + count]
@@ -87,14 +91,14 @@ def _sample(mesh: Mesh, new: Sequence[str]) -> tuple[Floats, Floats, Floats]:
                 points.append(middle + (corner - middle) * part + normal * LIFT_MM)
                 normals.append(normal)
                 weights.append(share)
-    return np.array(points), np.array(normals), np.array(weights)
+    return np.array(points).reshape(-1, 3), np.array(normals).reshape(-1, 3), np.array(weights)
 
 
 def _seen_entries(mesh: Mesh, view: View, entries: Sequence[tuple[Vec3, Vec3]]) -> float:
     """Return the share of screws whose way in is in sight, those seen from the side by half."""
     if not entries:
         return 0.0
-    lifted = [add(at, scale(direction, -LIFT_MM)) for at, direction in entries]
+    lifted = np.array([add(at, scale(direction, -LIFT_MM)) for at, direction in entries])
     seen = find_seen(mesh, view, lifted)
     facing = [min(1.0, max(0.0, -2 * dot(way, view.eye))) for _, way in entries]
     total = sum(0.5 + 0.5 * f for s, f in zip(seen.tolist(), facing, strict=True) if s)

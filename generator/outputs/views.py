@@ -42,7 +42,9 @@ def draw_assembled(plan: Plan) -> Scene:
     names = [piece.name for piece in plan.parts.pieces()]
     looked = look(solids_of(plan, names), axonometric())
     sheet, paper = fit_picture(bounds_of(looked.mesh, looked.view), len(plan.parts.parts))
-    labels = place_labels(_targets(plan, looked, sheet), label_box(looked, sheet, paper))
+    targets = _targets(plan, looked, sheet)
+    labels = place_labels(targets, label_box(looked, sheet, paper))
+    unseen = ", ".join(target.text for target in targets if not target.faces)
     system = plan.edition.system
     size = [
         format_length(high - low, system)
@@ -55,6 +57,7 @@ def draw_assembled(plan: Plan) -> Scene:
         description=(
             f"The finished piece from the front right and above: {size[0]} wide, {size[1]} deep, "
             f"{size[2]} high. Letters name the parts."
+            + (f" Not seen from here: {unseen}." if unseen else "")
         ),
         items=(
             *draw_faces(looked, sheet),
