@@ -16,9 +16,10 @@ from typing import Final
 from generator.geometry.vectors import Vec2
 from generator.model.parts import Edge, FaceName, Part
 from generator.outputs.dimensions import draw_angle, draw_dimension
+from generator.outputs.panels import bounds_of
 from generator.outputs.part_view import View, edge_word, face_word
 from generator.outputs.part_work import Work
-from generator.outputs.scene import SMALLEST_TEXT_MM, Anchor, Area, Item, Stroke, Words
+from generator.outputs.scene import SMALLEST_TEXT_MM, TEXT_MM, Anchor, Area, Item, Stroke, Words
 from generator.units import System, format_angle, format_length
 
 STRIP_MM: Final = 66.0
@@ -77,7 +78,21 @@ def draw_section(part: Part, work: Work, section: Section, system: System) -> tu
         items += _size(part, section, upper, thick, system)
     items += _faces(part, work, upper, thick)
     items += _ends(part, work, section, thick)
-    return (*items, *_captions(part, work, section))
+    top = bounds_of(items)[3] + 3.4
+    return (
+        Words(at=(0.0, top), text=_heading(part, work, section), size_mm=TEXT_MM, bold=True),
+        *items,
+        *_captions(part, work, section),
+    )
+
+
+def _heading(part: Part, work: Work, section: Section) -> str:
+    words = [
+        edge_word(part, work.pieces[0], index)
+        for index in (section.left, section.right)
+        if index is not None
+    ]
+    return f"Section {' to '.join(words)}" if len(words) == 2 else f"Section at {words[0]}"
 
 
 def upper_face(part: Part, work: Work) -> FaceName:

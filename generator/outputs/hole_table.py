@@ -2,59 +2,81 @@
 
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Final
 
 from generator.model.joinery import BoredHole
 from generator.model.parts import FACE_A, FACE_B
-from generator.outputs.part_face import FacePaper
+from generator.model.plan import Plan
+from generator.outputs.face_paper import FacePaper
 from generator.outputs.part_sizes import Axis, distance_mm
 from generator.outputs.part_view import edge_word, face_word
 from generator.outputs.part_work import Work
 from generator.outputs.scene import SMALLEST_TEXT_MM, Item, Stroke, Words
 from generator.outputs.text_width import text_width_mm
-from generator.units import System, format_angle, format_size
+from generator.units import (
+    System,
+    format_angle,
+    format_fraction,
+    format_length,
+    format_size,
+    inches,
+)
 
+AXES: Final[tuple[Axis, Axis]] = (0, 1)
 EQUAL_MM: Final = 0.5
 """Spacings that differ less than a pencil line is wide count as equal."""
 ROW_MM: Final = 4.8
-COLUMN_GAP_MM: Final = 4.0
+COLUMN_GAP_MM: Final = 5.0
 WIDTH_MM: Final = 158.0
 """Of the whole table."""
+CELL_MM: Final = 52.0
+"""Widest text in one line of a cell."""
 
 
 @dataclass(frozen=True, slots=True)
 class HoleRow:
-    """Holes of one kind in line.
+    """Holes of one kind in line, or in lines that are alike.
 
     Attributes:
         letter: Names them on the drawing.
         holes: At least one.
-        cells: Hole, bit, depth, distance from the end, distance from the edge.
+        tagged: Those of them that carry the letter on the drawing, one in each line.
+        bore: How they are bored, for the heading they stand under.
+        cells: What they are for, distance from the end, distance from the edge.
     """
 
     letter: str
     holes: tuple[BoredHole, ...]
-    cells: tuple[str, ...]
+    tagged: tuple[BoredHole, ...]
+    bore: str
+    cells: tuple[str, str, str]
 
 
 def find_hole_rows(
-    papers: tuple[FacePaper, FacePaper], work: Work, system: System
+    plan: Plan, papers: tuple[FacePaper, FacePaper], work: Work
 ) -> tuple[HoleRow, ...]:
     """Return the rows of the table, holes of face A first.
 
     Args:
+        plan: Says which part a screw goes into.
         papers: The views of face A and of face B, which say what is measured from where.
         work: The holes, and the piece whose words are used.
-        system: How sizes are printed.
     """
     rows: list[HoleRow] = []
-    for group in _groups(work.holes):
+    for group in _groups(plan, work.holes):
         paper = papers[1] if group[0].side == FACE_B else papers[0]
-        for line in _lines(group):
+        bore = _bore(plan, paper, work, group[0])
+        for lines in _lines(group):
             letter = chr(ord("a") + len(rows) % 26)
-            rows.append(HoleRow(letter, tuple(line), _cells(paper, work, line, system)))
+            holes = tuple(hole for line in lines for hole in line)
+            into = _into(plan, holes[0])
+            what = f"{len(holes)} × {f'into {into} {plan.parts.part(into).title}' if into else ''}"
+            ends = [_distances(plan, paper, work, holes, axis) for axis in AXES]
+            tagged = tuple(line[0] for line in lines)
+            rows.append(HoleRow(letter, holes, tagged, bore, (what, ends[0], ends[1])))
     return tuple(rows)
 
 
@@ -64,27 +86,33 @@ def draw_hole_table(
     """Return the table, its top left corner at 0, and the notes below it."""
     items: list[Item] = []
     y = -ROW_MM
-    if rows:
-        table: list[tuple[str, ...]] = [("", "bore", "bit", "depth", *heads)]
-        table += [(row.letter, *row.cells) for row in rows]
-        starts = _column_starts(table)
-        for number, cells in enumerate(table):
-            lines = _wrapped(cells, WIDTH_MM - starts[-1])
-            for line in lines:
-                items += _row(line, starts, y, bold=number == 0)
-                y -= ROW_MM
-            if number == 0:
-                rule = y + ROW_MM - 1.3
-                items.append(Stroke(points=((0.0, rule), (WIDTH_MM, rule)), layer="frame"))
-        y -= 1.0
+    starts = _column_starts([("", "bore", *heads), *((row.letter, *row.cells) for row in rows)])
+    bore = ""
+    for row in rows:
+        if row.bore != bore:
+            bore = row.bore
+            items.append(_text(0.0, y, bore, bold=True))
+            rule = y - 1.3
+            items.append(Stroke(points=((0.0, rule), (WIDTH_MM, rule)), layer="frame"))
+            y -= ROW_MM + 0.6
+            for x, head in zip(starts[2:], heads, strict=True):
+                items.append(_text(x, y, head, bold=False))
+            y -= ROW_MM
+        lines = [_wrapped(cell) for cell in (row.letter, *row.cells)]
+        for column, texts in enumerate(lines):
+            for i, text in enumerate(texts):
+                if text:
+                    items.append(_text(starts[column], y - i * ROW_MM, text, bold=column == 0))
+        y -= ROW_MM * max(len(texts) for texts in lines)
+    y -= 1.0 if rows else 0.0
     for note in notes:
-        items.append(Words(at=(0.0, y), text=note, size_mm=SMALLEST_TEXT_MM))
+        items.append(_text(0.0, y, note, bold=False))
         y -= ROW_MM
     return tuple(items)
 
 
 def format_distances(sizes_mm: Sequence[float], system: System) -> str:
-    """Return distances from an edge: ``63``, ``40 and 210``, ``40, then every 85 (3 in all)``."""
+    """Return distances from an edge: ``63``, ``40 and 210``, ``40, then every 85``."""
     ordered = sorted(sizes_mm)
     texts = [format_size(size, system) for size in ordered]
     steps = [b - a for a, b in itertools.pairwise(ordered)]
@@ -92,56 +120,66 @@ def format_distances(sizes_mm: Sequence[float], system: System) -> str:
         return f"{texts[0]} and {texts[1]}"
     if len(ordered) > 2 and max(steps) - min(steps) < EQUAL_MM:
         step = (ordered[-1] - ordered[0]) / len(steps)
-        return f"{texts[0]}, then every {format_size(step, system)} ({len(ordered)} in all)"
+        return f"{texts[0]}, then every {format_size(step, system)}"
     return ", ".join(texts)
+
+
+def format_bit(diameter_mm: float, system: System) -> str:
+    """Return the size of a drill bit; in inches they come in sixty-fourths (common practice)."""
+    if system == "metric":
+        return format_length(diameter_mm, system)
+    return f"{format_fraction(Fraction(round(inches(diameter_mm) * 64), 64))} in"
 
 
 def _column_starts(table: Sequence[tuple[str, ...]]) -> list[float]:
     """Return where each column starts so that the widest text of the one before leaves a gap."""
     starts = [0.0]
     for column in range(len(table[0]) - 1):
-        is_bold = column == 0
-        widest = max(
-            text_width_mm(cells[column], SMALLEST_TEXT_MM, is_bold or number == 0)
-            for number, cells in enumerate(table)
-        )
-        starts.append(starts[-1] + widest + COLUMN_GAP_MM)
+        widths = [
+            text_width_mm(text, SMALLEST_TEXT_MM, column == 0)
+            for cells in table
+            for text in _wrapped(cells[column])
+        ]
+        starts.append(starts[-1] + max(widths) + COLUMN_GAP_MM)
     return starts
 
 
-def _wrapped(cells: tuple[str, ...], room_mm: float) -> list[tuple[str, ...]]:
-    """Return the cells, the last one broken at commas into as many lines as it needs."""
+def _wrapped(cell: str) -> list[str]:
+    """Return the text broken at commas into as many lines as it needs."""
     lines = [""]
-    for word in cells[-1].split(", "):
+    for word in cell.split(", "):
         longer = f"{lines[-1]}, {word}" if lines[-1] else word
-        if lines[-1] and text_width_mm(longer, SMALLEST_TEXT_MM) > room_mm:
+        if lines[-1] and text_width_mm(longer, SMALLEST_TEXT_MM) > CELL_MM:
             lines[-1] += ","
             lines.append(word)
         else:
             lines[-1] = longer
-    blank = ("",) * (len(cells) - 1)
-    return [(*(cells[:-1] if i == 0 else blank), line) for i, line in enumerate(lines)]
+    return lines
 
 
-def _row(cells: Sequence[str], starts: Sequence[float], y: float, *, bold: bool) -> list[Item]:
-    items: list[Item] = []
-    for i, (x, cell) in enumerate(zip(starts, cells, strict=True)):
-        if cell:
-            is_bold = bold or i == 0
-            items.append(Words(at=(x, y), text=cell, size_mm=SMALLEST_TEXT_MM, bold=is_bold))
-    return items
+def _text(x: float, y: float, text: str, *, bold: bool) -> Words:
+    return Words(at=(x, y), text=text, size_mm=SMALLEST_TEXT_MM, bold=bold)
 
 
-def _groups(holes: Sequence[BoredHole]) -> list[list[BoredHole]]:
-    """Return holes bored alike together: kind, side, bit, depth and way, face A first."""
-    groups: dict[tuple[int, str, float, float, float, str], list[BoredHole]] = {}
+def _groups(plan: Plan, holes: Sequence[BoredHole]) -> list[list[BoredHole]]:
+    """Return holes bored alike for the same mate together, face A first."""
+    groups: dict[tuple[int, str, float, float, float, str, str], list[BoredHole]] = {}
     for hole in holes:
         depth = -1.0 if hole.depth_mm is None else round(hole.depth_mm, 1)
         way = _aim(hole) if hole.kind == "pocket" else ""
-        size = (round(hole.diameter_mm, 2), round(hole.countersink_mm, 2))
         order = {FACE_A: -2, FACE_B: -1}.get(hole.side, hole.side)
-        groups.setdefault((order, hole.kind, *size, depth, way), []).append(hole)
+        bit, sink = round(hole.diameter_mm, 2), round(hole.countersink_mm, 2)
+        key = (order, hole.kind, bit, sink, depth, way, _into(plan, hole))
+        groups.setdefault(key, []).append(hole)
     return [groups[key] for key in sorted(groups)]
+
+
+def _into(plan: Plan, hole: BoredHole) -> str:
+    """Return the label of the part that the hole's screw goes into after this piece."""
+    through = plan.joinery.fastener(hole.fastener).through
+    after = through[through.index(hole.piece) + 1 :] if hole.piece in through else ()
+    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    return labels[after[0]] if after else ""
 
 
 def _aim(hole: BoredHole) -> str:
@@ -152,68 +190,77 @@ def _aim(hole: BoredHole) -> str:
     return "y+" if y > 0 else "y-"
 
 
-def _lines(group: list[BoredHole]) -> list[list[BoredHole]]:
-    """Return the holes of a group in lines across the part, else along it, else one by one."""
-    for axis in (0, 1):
-        lines: dict[int, list[BoredHole]] = {}
-        for hole in group:
-            lines.setdefault(round(hole.at[axis] / EQUAL_MM), []).append(hole)
-        found = [lines[key] for key in sorted(lines)]
-        if len(found) < len(group):
-            return found
-    return [[hole] for hole in sorted(group, key=lambda hole: hole.at)]
+def _lines(group: list[BoredHole]) -> list[list[list[BoredHole]]]:
+    """Return the holes of a group in lines, alike ones together: the way that takes fewest rows."""
+    ways = [_alike(group, axis) for axis in AXES]
+    return min(ways, key=lambda rows: (len(rows), sum(len(row) for row in rows)))
 
 
-def _cells(
-    paper: FacePaper, work: Work, line: Sequence[BoredHole], system: System
-) -> tuple[str, ...]:
-    hole = line[0]
-    from_end = _distances(paper, work, line, 0, system)
-    from_edge = _distances(paper, work, line, 1, system)
-    depth = "through" if hole.depth_mm is None else format_size(hole.depth_mm, system)
-    return (
-        f"{len(line)} × {_what(paper, work, hole, system)}",
-        format_size(hole.diameter_mm, system),
-        depth,
-        from_end,
-        from_edge,
-    )
+def _alike(group: list[BoredHole], axis: Axis) -> list[list[list[BoredHole]]]:
+    """Return lines at one x (axis 0) or one y (axis 1), lines with equal places together."""
+    lines: dict[int, list[BoredHole]] = {}
+    for hole in sorted(group, key=lambda hole: (hole.at[axis], hole.at[1 - axis])):
+        near = [key for key in lines if abs(lines[key][0].at[axis] - hole.at[axis]) < EQUAL_MM]
+        lines.setdefault(near[0] if near else len(lines), []).append(hole)
+    rows: list[list[list[BoredHole]]] = []
+    for line in lines.values():
+        for row in rows:
+            if _is_alike(row[0], line, 1 - axis):
+                row.append(line)
+                break
+        else:
+            rows.append([line])
+    return rows
 
 
-def _what(paper: FacePaper, work: Work, hole: BoredHole, system: System) -> str:
+def _is_alike(one: list[BoredHole], other: list[BoredHole], axis: int) -> bool:
+    a, b = (sorted(hole.at[axis] for hole in line) for line in (one, other))
+    return len(a) == len(b) and all(abs(p - q) < EQUAL_MM for p, q in zip(a, b, strict=True))
+
+
+def _bore(plan: Plan, paper: FacePaper, work: Work, hole: BoredHole) -> str:
+    """Return how a hole is bored: side, bit, depth, countersink."""
+    system = plan.edition.system
     piece = work.pieces[0]
     if hole.side >= 0:
-        where = f"in {edge_word(paper.part, piece, hole.side)}"
+        where = (
+            f"in the {edge_word(paper.part, piece, hole.side)} {paper.part.edges[hole.side].kind}"
+        )
     else:
-        where = f"in {face_word(paper.part, piece, paper.view.face)} face"
+        where = f"in the {face_word(paper.part, piece, paper.view.face)} face"
+    bit = f"{format_bit(hole.diameter_mm, system)} bit"
+    deep_mm = hole.depth_mm
+    depth = "through" if deep_mm is None else f"{format_length(deep_mm, system)} deep"
     if hole.kind == "pocket":
-        return f"pocket {where}"
-    if hole.countersink_mm:
-        return f"hole {where}, sunk to Ø {format_size(hole.countersink_mm, system)}"
+        return f"Pockets {where}: {bit}, {depth} along the bit"
+    sink = f", sunk to Ø {format_bit(hole.countersink_mm, system)}"
     lean_deg = math.degrees(math.acos(min(1.0, abs(hole.direction[2]))))
-    if hole.side >= 0 or lean_deg < 0.1:
-        return f"hole {where}"
-    return f"hole {where}, {format_angle(lean_deg)} off square"
+    lean = f", {format_angle(lean_deg)} off square" if hole.side < 0 and lean_deg > 0.1 else ""
+    return f"Holes {where}: {bit}, {depth}{sink if hole.countersink_mm else ''}{lean}"
 
 
 def _distances(
-    paper: FacePaper, work: Work, line: Sequence[BoredHole], axis: Axis, system: System
+    plan: Plan, paper: FacePaper, work: Work, holes: Sequence[BoredHole], axis: Axis
 ) -> str:
     """Return distances along an axis, or the end or edge that pockets aim at."""
-    hole = line[0]
+    hole = holes[0]
     if hole.kind == "pocket" and _aim(hole)[0] == "xy"[axis]:
         edges = paper.part.edges
-        flat = hole.direction[:2]
-
-        def facing(index: int) -> float:
-            normal = edges[index].plane.normal
-            return normal[0] * flat[0] + normal[1] * flat[1]
-
-        index = max(range(len(edges)), key=facing)
-        return f"aims at {edge_word(paper.part, work.pieces[0], index)} {edges[index].kind}"
+        index = max(range(len(edges)), key=_facing(paper, hole))
+        return f"aim at {edge_word(paper.part, work.pieces[0], index)} {edges[index].kind}"
     sizes: list[float] = []
-    for one in line:
+    for one in holes:
         size = distance_mm(paper, work, (one.at[0], one.at[1]), axis)
         if not any(abs(size - other) < EQUAL_MM for other in sizes):
             sizes.append(size)
-    return format_distances(sizes, system)
+    return format_distances(sizes, plan.edition.system)
+
+
+def _facing(paper: FacePaper, hole: BoredHole) -> Callable[[int], float]:
+    """Return how well each edge faces the way a hole goes."""
+
+    def facing(index: int) -> float:
+        normal = paper.part.edges[index].plane.normal
+        return normal[0] * hole.direction[0] + normal[1] * hole.direction[1]
+
+    return facing

@@ -114,7 +114,11 @@ def _blank_texts(plan: Plan, paper: SheetPaper, placement: Placement) -> list[It
         (f"{length} × {width}", SMALLEST_TEXT_MM, False),
     )
     box = paper.box(_blank_box(placement))
-    items = _fitted(box, (full, (full[0], full[2]), full[:1], ((placement.label, TEXT_MM, True),)))
+    line = (f"{placement.label}  {part.title}{count}  {length} × {width}", SMALLEST_TEXT_MM, False)
+    short = (f"{placement.label}  {length} × {width}", SMALLEST_TEXT_MM, False)
+    last = (placement.label, SMALLEST_TEXT_MM, True)
+    choices = (full, (full[0], full[2]), (line,), (short,), full[:1], (last,))
+    items = _fitted(box, choices)
     if has_grain(part):
         items += _grain(box, items, is_upright=placement.turned)
     return items
@@ -138,9 +142,10 @@ def _fitted(
     for lines in choices:
         wide = max(text_width_mm(text, size, bold) for text, size, bold in lines)
         tall = sum(size for _, size, _ in lines) * LEADING
-        for is_upright, room, depth in ((False, width, height), (True, height, width)):
-            if wide <= room and tall <= depth:
-                return _lines(box, lines, tall, is_upright=is_upright)
+        if wide <= width and tall <= height:
+            return _lines(box, lines, tall, is_upright=False)
+        if height > width and wide <= height and tall <= width:
+            return _lines(box, lines, tall, is_upright=True)
     if not is_required:
         return []
     lines = choices[-1]

@@ -8,8 +8,8 @@ from typing import Final
 from generator.geometry.outlines import arc_of
 from generator.geometry.vectors import Vec2
 from generator.outputs.dimensions import draw_leader
+from generator.outputs.face_paper import FacePaper
 from generator.outputs.panels import Box, bounds_of, find_freest, outside_of
-from generator.outputs.part_face import FacePaper
 from generator.outputs.scene import Item
 from generator.units import System, format_size
 
@@ -52,7 +52,8 @@ def _opening_labels(paper: FacePaper, system: System) -> Iterable[Label]:
         yield Label(
             text if len(places) == 1 else f"{len(places)} × {text}",
             tuple(
-                (_plus(at, way, radius), _plus(at, way, radius + REACH_MM))
+                (_plus(at, way, radius), _plus(at, way, radius + reach))
+                for reach in (REACH_MM, 10.0)
                 for at, radius in places
                 for way in WAYS
             ),
@@ -62,6 +63,7 @@ def _opening_labels(paper: FacePaper, system: System) -> Iterable[Label]:
 def _radius_labels(paper: FacePaper, system: System) -> Iterable[Label]:
     """One label for all rounds of a radius: ``R 25``, ``R 25 (4 corners)``."""
     groups: dict[str, list[tuple[Vec2, Vec2]]] = {}
+    counts: dict[str, int] = {}
     outline = paper.near
     for edge, (start, end, bulge) in zip(paper.part.edges, outline.edges(), strict=True):
         if edge.radius_mm and bulge:
@@ -70,9 +72,14 @@ def _radius_labels(paper: FacePaper, system: System) -> Iterable[Label]:
             at = paper.point(_plus(center, way, edge.radius_mm))
             inward = _unit(at, paper.point(center))
             text = f"R {format_size(edge.radius_mm, system)}"
-            groups.setdefault(text, []).append((at, _plus(at, inward, REACH_MM)))
+            groups.setdefault(text, []).extend(
+                (at, _plus(at, _turned(inward, turn_deg), reach))
+                for reach in (REACH_MM, 9.0, 13.0, 18.0)
+                for turn_deg in (0, 20, -20)
+            )
+            counts[text] = counts.get(text, 0) + 1
     for text, leaders in groups.items():
-        count = len(leaders)
+        count = counts[text]
         yield Label(text if count == 1 else f"{text} ({count} corners)", tuple(leaders))
 
 
@@ -83,6 +90,11 @@ def _half(a: Vec2, b: Vec2) -> Vec2:
 def _unit(start: Vec2, end: Vec2) -> Vec2:
     length = math.dist(start, end)
     return ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
+
+
+def _turned(way: Vec2, angle_deg: float) -> Vec2:
+    cosine, sine = math.cos(math.radians(angle_deg)), math.sin(math.radians(angle_deg))
+    return (way[0] * cosine - way[1] * sine, way[0] * sine + way[1] * cosine)
 
 
 def _plus(point: Vec2, way: Vec2, distance: float) -> Vec2:

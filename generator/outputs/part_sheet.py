@@ -6,18 +6,19 @@ differently get a sheet each.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from generator.model.parts import FACE_A, FACE_B, FaceName, Part
 from generator.model.plan import Plan
 from generator.outputs.edge_sections import draw_section, edge_sentence, find_sections
-from generator.outputs.hole_table import HoleRow, draw_hole_table, find_hole_rows
-from generator.outputs.panels import bounds_of, moved_items, words_box
+from generator.outputs.face_labels import draw_face_labels, line_boxes
+from generator.outputs.face_paper import FacePaper, draw_breaks, find_paper
+from generator.outputs.hole_table import HoleRow, draw_hole_table, find_hole_rows, format_bit
+from generator.outputs.panels import bounds_of, moved_items
+from generator.outputs.part_bores import draw_holes, hole_box
 from generator.outputs.part_face import (
-    FacePaper,
     draw_edge_names,
-    draw_holes,
-    draw_labels,
     draw_marks,
     draw_openings,
     draw_wood,
@@ -40,11 +41,6 @@ from generator.units import format_length, format_size
 
 PAGE_MM: Final = 170.0
 MARGIN_MM: Final = 6.0
-SCALES: Final = (1, 2, 5, 10, 20, 50)
-"""Reductions of ISO 5455:1979."""
-LONGEST_MM: Final = 116.0
-"""A part drawn longer than this leaves too little room for its sizes."""
-HIGHEST_MM: Final = 120.0
 TITLE_MM: Final = 5.0
 
 
@@ -60,18 +56,17 @@ def draw_part_sheet(plan: Plan, part: Part) -> Scene:
 
 
 def _draw_sheet(plan: Plan, part: Part, work: Work, works: int) -> Scene:
-    system = plan.edition.system
-    ratio = _ratio(part)
-    view_a, view_b = (FacePaper(part, find_view(part, face), 1 / ratio) for face in _faces())
+    view_a = find_paper(part, find_view(part, "A"), work)
+    view_b = replace(view_a, view=find_view(part, "B"))
     papers = (view_a, view_b)
-    rows = find_hole_rows(papers, work, system)
-    panels = [_title(plan, part, work, works, ratio)]
+    rows = find_hole_rows(plan, papers, work)
+    panels = [_title(plan, view_a, work, works)]
     panels.append(_face_panel(plan, work, view_a, rows, is_first=True))
     if _has_work(work, FACE_B):
         panels.append(_face_panel(plan, work, view_b, rows, is_first=False))
     sections = find_sections(part, view_a.view)
     panels += [
-        _beside([draw_section(part, work, one, system) for one in sections[i : i + 2]])
+        _beside([draw_section(part, work, one, plan.edition.system) for one in sections[i : i + 2]])
         for i in range(0, len(sections), 2)
     ]
     heads = _heads(view_a, work)
@@ -88,23 +83,14 @@ def _draw_sheet(plan: Plan, part: Part, work: Work, works: int) -> Scene:
     )
 
 
-def _faces() -> tuple[FaceName, FaceName]:
-    return ("A", "B")
-
-
-def _ratio(part: Part) -> int:
-    for ratio in SCALES:
-        if part.length_mm / ratio <= LONGEST_MM and part.width_mm / ratio <= HIGHEST_MM:
-            return ratio
-    return SCALES[-1]
-
-
 def _has_work(work: Work, side: int) -> bool:
     return any(h.side == side for h in work.holes) or any(m.side == side for m in work.marks)
 
 
-def _title(plan: Plan, part: Part, work: Work, works: int, ratio: int) -> tuple[Item, ...]:
+def _title(plan: Plan, paper: FacePaper, work: Work, works: int) -> tuple[Item, ...]:
     """Return the strip that names the part, its top left corner at 0."""
+    part = paper.part
+    scale = f"scale 1:{paper.ratio}" + (", shortened" if paper.breaks else "")
     system = plan.edition.system
     right = PAGE_MM - 2 * MARGIN_MM
     size = f"{format_size(part.length_mm, system)} × {format_length(part.width_mm, system)}"
@@ -120,7 +106,7 @@ def _title(plan: Plan, part: Part, work: Work, works: int, ratio: int) -> tuple[
         Words(at=(12.0, -6.5), text=part.title, size_mm=TITLE_MM, bold=True),
         _line((right, -6.5), f"make {part.count}", "end", TEXT_MM),
         _line((0.0, -14.5), f"Finished {size}", "start", TEXT_MM),
-        _line((right, -14.5), f"scale 1:{ratio}, sizes in {unit}", "end", SMALLEST_TEXT_MM),
+        _line((right, -14.5), f"{scale}, sizes in {unit}", "end", SMALLEST_TEXT_MM),
         _line((0.0, -19.6), f"{part.stock.sheet.name}, {thick} thick", "start", SMALLEST_TEXT_MM),
         _line((right, -19.6), f"section: {part.section}", "end", SMALLEST_TEXT_MM),
         *(
@@ -147,20 +133,23 @@ def _face_panel(
     """Return a view of a face with a heading that says which face it is."""
     system = plan.edition.system
     sizes = draw_sizes(paper, work, system, is_first=is_first)
-    tags = tuple((hole, row.letter) for row in rows for hole in row.holes)
-    labels = draw_labels(paper, work, tags)
-    words = [words_box(item) for item in labels if isinstance(item, Words)]
+    tags = tuple((hole, row.letter) for row in rows for hole in row.tagged)
+    labels = draw_face_labels(paper, work, tags)
+    if is_first:
+        taken = [bounds_of([item]) for item in labels]
+        taken += [hole_box(paper, hole) for hole in work.holes if hole.side < 0]
+        taken += line_boxes(paper, work)
+        labels += draw_size_labels(paper, system, taken)
     items: list[Item] = [
         *draw_wood(paper),
         *draw_openings(paper),
         *draw_marks(paper, work),
+        *draw_breaks(paper),
         *draw_holes(paper, work),
-        *draw_edge_names(paper, work, sizes.crossings),
         *sizes.items,
+        *draw_edge_names(paper, work, sizes.crossings),
         *labels,
     ]
-    if is_first:
-        items += draw_size_labels(paper, system, words)
     left, _, right, top = bounds_of(items)
     shift = (PAGE_MM - 2 * MARGIN_MM - (right - left)) / 2 - left
     word = face_word(paper.part, work.pieces[0], paper.view.face)
@@ -202,7 +191,7 @@ def _pilot_notes(plan: Plan, work: Work) -> list[str]:
         depth = (
             "through" if hole.depth_mm is None else f"{format_length(hole.depth_mm, system)} deep"
         )
-        key = (format_length(hole.diameter_mm, system), depth)
+        key = (format_bit(hole.diameter_mm, system), depth)
         counts[key] = counts.get(key, 0) + 1
     return [
         f"{count} pilot holes, {bit} bit, {depth}: drill in place, through the holes of the mate."
@@ -234,10 +223,8 @@ def _description(
             f"from the {mark.edge}."
         )
     for row in rows:
-        what, bit, depth, from_end, from_edge = row.cells
-        sentences.append(
-            f"{what}, bit {bit}, depth {depth}, {heads[0]}: {from_end}, {heads[1]}: {from_edge}."
-        )
+        what, from_end, from_edge = row.cells
+        sentences.append(f"{row.bore}: {what}, {heads[0]}: {from_end}, {heads[1]}: {from_edge}.")
     return " ".join(sentences)
 
 

@@ -8,8 +8,8 @@ from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2
 from generator.model.joinery import BoredHole
 from generator.outputs.dimensions import FIRST_MM, Dimension, Side, stack_dimensions
+from generator.outputs.face_paper import FacePaper
 from generator.outputs.panels import Box
-from generator.outputs.part_face import FacePaper
 from generator.outputs.part_view import edge_direction, face_number
 from generator.outputs.part_work import Work
 from generator.outputs.running_dimensions import Reading, draw_running_dimensions
@@ -26,9 +26,16 @@ MOST_READINGS: Final = 12
 
 @dataclass(frozen=True, slots=True)
 class Datum:
-    """What running sizes along an axis start from: the index of an edge and its place on paper."""
+    """What running sizes along an axis start from.
+
+    Attributes:
+        edge: Index of the edge.
+        seen_mm: Its place in the view, in mm of the part.
+        place_mm: Its place on paper.
+    """
 
     edge: int
+    seen_mm: float
     place_mm: float
 
 
@@ -63,17 +70,19 @@ def find_datum(paper: FacePaper, work: Work, axis: Axis) -> Datum:
         if edge.kind == kind:
             is_ahead = on_a.direction(edge_direction(edge))[axis] > 0
             ranks.append((edge.name not in named, edge.mitre_deg > 0, is_ahead, index))
+    seen = paper.view.outline(paper.near).bounds
     box = paper.outline(paper.near).bounds
     if not ranks:
-        return Datum(0, box[axis])
+        return Datum(0, seen[axis], box[axis])
     index = min(ranks)[3]
     is_ahead = paper.view.direction(edge_direction(paper.part.edges[index]))[axis] > 0
-    return Datum(index, box[axis + 2] if is_ahead else box[axis])
+    corner = axis + 2 if is_ahead else axis
+    return Datum(index, seen[corner], box[corner])
 
 
 def distance_mm(paper: FacePaper, work: Work, at: Vec2, axis: Axis) -> float:
     """Return how far a point of the part is from the edge measured from, along an axis."""
-    return abs(paper.point(at)[axis] - find_datum(paper, work, axis).place_mm) / paper.scale
+    return abs(paper.view.point(at)[axis] - find_datum(paper, work, axis).seen_mm)
 
 
 def draw_sizes(paper: FacePaper, work: Work, system: System, *, is_first: bool) -> Sizes:
@@ -92,8 +101,7 @@ def draw_sizes(paper: FacePaper, work: Work, system: System, *, is_first: bool) 
 
 def bounds_of_part(paper: FacePaper) -> Box:
     """Return the box around both faces on paper."""
-    part = paper.part
-    return (0.0, 0.0, part.length_mm * paper.scale, part.width_mm * paper.scale)
+    return (0.0, 0.0, *paper.size)
 
 
 def _draw_side(
@@ -141,21 +149,23 @@ def _stacked(paper: FacePaper, axis: Axis, side: Side, system: System) -> list[D
 def _corner_sizes(paper: FacePaper, system: System) -> Iterable[tuple[Side, Dimension]]:
     """Return how far each corner of the face is from its outermost edges, where it is off them."""
     edges = paper.part.edges
+    seen = paper.view.outline(paper.near).bounds
     box = paper.outline(paper.near).bounds
-    middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
-    seen: set[tuple[Side, float]] = set()
+    done: set[tuple[Side, float]] = set()
     for i, point in enumerate(paper.near.points):
         if edges[i].radius_mm or edges[i - 1].radius_mm:
             continue
-        at = paper.point(point)
+        real, at = paper.view.point(point), paper.point(point)
         for axis, low_side, high_side in SIDES:
-            place = at[axis]
-            outer = box[axis] if place < middle[axis] else box[axis + 2]
-            side = low_side if at[1 - axis] < middle[1 - axis] else high_side
-            size = abs(place - outer) / paper.scale
-            if size > SAME_PLANE_MM and (side, round(place, 2)) not in seen:
-                seen.add((side, round(place, 2)))
-                end = (outer, at[1]) if axis == 0 else (at[0], outer)
+            is_low = real[axis] - seen[axis] < seen[axis + 2] - real[axis]
+            corner = axis if is_low else axis + 2
+            across = 1 - axis
+            is_below = real[across] - seen[across] < seen[across + 2] - real[across]
+            side = low_side if is_below else high_side
+            size = abs(real[axis] - seen[corner])
+            if size > SAME_PLANE_MM and (side, round(at[axis], 2)) not in done:
+                done.add((side, round(at[axis], 2)))
+                end = (box[corner], at[1]) if axis == 0 else (at[0], box[corner])
                 yield side, Dimension(at, end, format_size(size, system))
 
 

@@ -1,0 +1,147 @@
+"""What is written on the wood of a part: mates, letters of holes, the way of the grain."""
+
+import math
+from typing import Final
+
+from generator.geometry.vectors import Vec2
+from generator.model.joinery import BoredHole
+from generator.outputs.face_paper import FacePaper, draw_breaks
+from generator.outputs.panels import Box, bounds_of, find_freest, grown, outside_of, words_box
+from generator.outputs.part_bores import hole_box
+from generator.outputs.part_view import face_number, has_grain
+from generator.outputs.part_work import Work
+from generator.outputs.scene import (
+    SMALLEST_TEXT_MM,
+    TEXT_MM,
+    Anchor,
+    Arrowhead,
+    Disc,
+    Item,
+    Stroke,
+    Words,
+)
+
+RADIUS_MM: Final = 2.6
+"""Of the disc behind a label."""
+SMALL_MM: Final = 8.5
+"""A patch smaller than this would vanish under its label: the label stands beside it."""
+SAMPLE_MM: Final = 2.0
+"""Distance of the points that stand for a layout line when room is looked for."""
+
+
+def draw_face_labels(
+    paper: FacePaper, work: Work, tags: tuple[tuple[BoredHole, str], ...]
+) -> list[Item]:
+    """Return the labels of one face, each where it covers nothing if there is such a place."""
+    number = face_number(paper.view.face)
+    taken = [hole_box(paper, hole) for hole in work.holes if hole.side < 0]
+    taken += [grown(paper.outline(o.outline).bounds, 1.0) for o in paper.part.openings]
+    inside = paper.outline(paper.near).bounds
+    items: list[Item] = []
+    for mark in work.marks:
+        if mark.side == number:
+            points = [paper.point(point) for point in mark.outline]
+            label = _mate_label(points, mark.mate, [*taken, *outside_of(inside)])
+            taken.append(bounds_of(label))
+            items += label
+    lines = line_boxes(paper, work)
+    for hole, tag in tags:
+        if hole.side == number:
+            around = [*taken, *lines, *outside_of(inside)]
+            word = _beside(hole_box(paper, hole), tag, around)
+            taken.append(words_box(word))
+            items.append(word)
+    if has_grain(paper.part):
+        items += _grain(inside, [*taken, *lines])
+    return items
+
+
+def line_boxes(paper: FacePaper, work: Work) -> list[Box]:
+    """Return small boxes along layout lines and breaks, for labels to keep off."""
+    boxes: list[Box] = [grown(bounds_of([item]), 0.5) for item in draw_breaks(paper)]
+    for mark in work.marks:
+        if mark.side == face_number(paper.view.face):
+            points = [paper.point(point) for point in mark.outline]
+            for start, end in zip(points, points[1:] + points[:1], strict=True):
+                count = max(1, round(math.dist(start, end) / SAMPLE_MM))
+                for i in range(count + 1):
+                    x = start[0] + (end[0] - start[0]) * i / count
+                    y = start[1] + (end[1] - start[1]) * i / count
+                    boxes.append((x - 0.4, y - 0.4, x + 0.4, y + 0.4))
+    return boxes
+
+
+def _mate_label(points: list[Vec2], mate: str, taken: list[Box]) -> list[Item]:
+    """Return the mate's label in a disc on its patch, or beside a small one with a line to it."""
+    xs, ys = [point[0] for point in points], [point[1] for point in points]
+    wide, tall = max(xs) - min(xs), max(ys) - min(ys)
+    x, y = sum(xs) / len(xs), sum(ys) / len(ys)
+    reach_x, reach_y = wide / 2 + RADIUS_MM + 1.6, tall / 2 + RADIUS_MM + 1.6
+    beside = [(x + dx * reach_x, y) for dx in (1, -1)] + [(x, y + dy * reach_y) for dy in (1, -1)]
+    half = len(points) // 2
+    ends = [(points[i], points[i - half]) for i in range(half)]
+    along = [(x + (b[0] - a[0]) * k, y + (b[1] - a[1]) * k) for a, b in ends for k in (0.2, -0.2)]
+    is_small = wide < SMALL_MM and tall < SMALL_MM
+    places = beside if is_small else [(x, y), *along, *beside]
+    boxes = [grown((px, py, px, py), RADIUS_MM + 0.2) for px, py in places]
+    place = places[find_freest(boxes, taken)]
+    items: list[Item] = []
+    if place in beside:
+        items += [
+            Stroke(points=((x, y), place), layer="leader"),
+            Disc(center=(x, y), radius_mm=0.5, tone="screw"),
+        ]
+    return [
+        *items,
+        Disc(center=place, radius_mm=RADIUS_MM, tone="bubble", layer="leader"),
+        Words(at=(place[0], place[1] - 0.36 * TEXT_MM), text=mate, anchor="middle", bold=True),
+    ]
+
+
+def _beside(box: Box, text: str, taken: list[Box]) -> Words:
+    """Return a short text beside a box, away from what is there."""
+    low, high = -0.24 * SMALLEST_TEXT_MM, 0.76 * SMALLEST_TEXT_MM
+    middle_x, middle_y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+    level = middle_y - 0.36 * SMALLEST_TEXT_MM
+    spots: tuple[tuple[Vec2, Anchor], ...] = (
+        ((box[2] + 0.8, level), "start"),
+        ((box[0] - 0.8, level), "end"),
+        ((middle_x, box[3] + 0.4 - low), "middle"),
+        ((middle_x, box[1] - 0.4 - high), "middle"),
+        ((box[2] + 0.4, box[3] - low), "start"),
+        ((box[0] - 0.4, box[3] - low), "end"),
+        ((box[2] + 0.4, box[1] - high), "start"),
+        ((box[0] - 0.4, box[1] - high), "end"),
+    )
+    words = [
+        Words(at=at, text=text, size_mm=SMALLEST_TEXT_MM, anchor=anchor, halo=True)
+        for at, anchor in spots
+    ]
+    return words[find_freest([words_box(word) for word in words], taken)]
+
+
+def _grain(inside: Box, taken: list[Box]) -> list[Item]:
+    """Return a double arrow along the grain with its word, shorter where room is scarce."""
+    left, low, right, high = inside
+    height = high - low
+    has_word = height > 8
+    places = [
+        (left + (right - left) * i / 16, low + height * j / 12)
+        for j in (6, 5, 7, 4, 8, 3, 9, 10, 2, 11, 1)
+        for i in (8, 7, 9, 6, 10, 5, 11, 4, 12, 13, 3, 14, 2)
+    ]
+    halves = [min(half, (right - left) / 4) for half in (11.0, 7.0, 5.2)]
+    spots = [(x, y, half) for half in halves for x, y in places]
+    above = 4.2 if has_word else 1.0
+    boxes = [(x - half - 0.5, y - 1.0, x + half + 0.5, y + above) for x, y, half in spots]
+    around = [*taken, *outside_of(grown(inside, -0.4))]
+    x, y, half = spots[find_freest(boxes, around)]
+    items: list[Item] = [
+        Stroke(points=((x - half, y), (x + half, y)), layer="grain"),
+        Arrowhead(at=(x - half, y), direction=(-1.0, 0.0), layer="grain"),
+        Arrowhead(at=(x + half, y), direction=(1.0, 0.0), layer="grain"),
+    ]
+    if has_word:
+        at = (x, y + 1.0)
+        items.append(Words(at=at, text="grain", size_mm=SMALLEST_TEXT_MM, anchor="middle"))
+    return items

@@ -1,0 +1,84 @@
+"""The holes bored in one face of a part: clearance holes, and pockets with the way they aim."""
+
+import math
+from typing import Final
+
+from generator.geometry.vectors import Vec2
+from generator.model.joinery import BoredHole
+from generator.outputs.face_paper import FacePaper
+from generator.outputs.panels import Box, bounds_of, grown
+from generator.outputs.part_view import face_number
+from generator.outputs.part_work import Work
+from generator.outputs.scene import Arrowhead, Disc, Item, Layer, Stroke
+
+LEAST_RADIUS_MM: Final = 0.7
+"""A hole drawn smaller than this could not be seen."""
+
+
+def draw_holes(paper: FacePaper, work: Work) -> tuple[Item, ...]:
+    """Return the holes bored from the face looked at, and those that come out on it, pale."""
+    items: list[Item] = []
+    for hole in work.holes:
+        if hole.side == face_number(paper.view.face):
+            items += _draw_hole(paper, hole)
+        elif hole.side < 0 and hole.depth_mm is None:
+            radius = max(hole.diameter_mm / 2 * paper.scale, LEAST_RADIUS_MM)
+            x, y = hole.at[0], hole.at[1]
+            items.append(_ring(paper.point((x, y)), radius, "quiet"))
+    return tuple(items)
+
+
+def hole_box(paper: FacePaper, hole: BoredHole) -> Box:
+    """Return the box around a hole as drawn."""
+    return grown(bounds_of(_draw_hole(paper, hole)), 0.3)
+
+
+def _draw_hole(paper: FacePaper, hole: BoredHole) -> list[Item]:
+    center = paper.point((hole.at[0], hole.at[1]))
+    radius = max(hole.diameter_mm / 2 * paper.scale, LEAST_RADIUS_MM)
+    if hole.kind == "pocket":
+        return _pocket(paper, hole, center, radius)
+    items: list[Item] = [_ring(center, radius, "screw")]
+    sink = hole.countersink_mm / 2 * paper.scale
+    if sink > radius + 0.4:
+        items.append(_ring(center, sink, "screw"))
+    reach = max(radius, sink) + 1.2
+    x, y = center
+    items += [
+        Stroke(points=((x - reach, y), (x + reach, y)), layer="dimension"),
+        Stroke(points=((x, y - reach), (x, y + reach)), layer="dimension"),
+    ]
+    return items
+
+
+def _pocket(paper: FacePaper, hole: BoredHole, center: Vec2, radius: float) -> list[Item]:
+    """Return a pocket: a slot where the bit enters, an arrow the way the screw goes."""
+    way = paper.view.direction((hole.direction[0], hole.direction[1]))
+    size = math.hypot(*way)
+    ux, uy = way[0] / size, way[1] / size
+    half = max(hole.diameter_mm / 2 / abs(hole.direction[2]) * paper.scale, 2 * radius) - radius
+    back, front = (
+        (center[0] - ux * half, center[1] - uy * half),
+        (
+            center[0] + ux * half,
+            center[1] + uy * half,
+        ),
+    )
+    nx, ny = -uy * radius, ux * radius
+    slot = (
+        (back[0] - nx, back[1] - ny),
+        (front[0] - nx, front[1] - ny),
+        (front[0] + nx, front[1] + ny),
+        (back[0] + nx, back[1] + ny),
+    )
+    reach = 3.0
+    tip = (front[0] + ux * (radius + reach), front[1] + uy * (radius + reach))
+    return [
+        Stroke(points=slot, layer="screw", closed=True, bulges=(0.0, 1.0, 0.0, 1.0)),
+        Stroke(points=(center, tip), layer="center"),
+        Arrowhead(at=tip, direction=(ux, uy)),
+    ]
+
+
+def _ring(center: Vec2, radius: float, layer: Layer) -> Disc:
+    return Disc(center=center, radius_mm=radius, layer=layer)
