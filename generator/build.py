@@ -1,5 +1,6 @@
 """The order of the stages, and nowhere else: a design in one edition becomes a plan."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from generator.assembly.stage import plan_assembly
@@ -15,7 +16,7 @@ from generator.model.catalogue import Catalogue
 from generator.model.design import AcceptSource, Design
 from generator.model.plan import Plan
 from generator.parts.stage import make_parts
-from generator.problems import Problem, make_problem, sort_problems
+from generator.problems import Problem, make_problem, merge_repeats, sort_problems
 from generator.units import System
 
 PLAN_CHECKS = (check_pieces_in_one_place, check_held_by_nothing, check_bevel_beyond_saw)
@@ -31,17 +32,17 @@ def build_plan(
     """
     edition, problems = evaluate_design(design, catalogue, system)
     if edition is None:
-        return None, sort_problems(problems)
+        return None, _told(problems)
     parts, problems = make_parts(edition)
     if parts is None:
-        return None, sort_problems(problems)
+        return None, _told(problems)
     joinery, problems = make_joints(edition, parts)
     cutting, cutting_problems = plan_cutting(parts, edition.stocks, edition.saw, system)
     if joinery is None or cutting is None:
-        return None, sort_problems((*problems, *cutting_problems))
+        return None, _told((*problems, *cutting_problems))
     assembly, assembly_problems = plan_assembly(edition, parts, joinery)
     if assembly is None:
-        return None, sort_problems((*problems, *assembly_problems))
+        return None, _told((*problems, *assembly_problems))
     plan = Plan(
         edition=edition,
         parts=parts,
@@ -76,8 +77,12 @@ def _accept(
         if source not in used
     ]
     if left:
-        return None, sort_problems(left)
+        return None, _told(left)
     return replace(plan, problems=sort_problems(accepted)), ()
+
+
+def _told(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    return merge_repeats(sort_problems(problems))
 
 
 def _matches(accept: AcceptSource, problem: Problem) -> bool:

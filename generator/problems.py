@@ -8,13 +8,15 @@ A assembly, C checks, N cutting, S site.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from typing import Literal
 
 Level = Literal["error", "warning"]
 
 MOST_NEAR_NAMES = 3
+MOST_REPEATS = 3
+"""Repeats of one fault that are told in full; more are counted."""
 MOST_LISTED_NAMES = 10
 NEAR_NAME_RATIO = 0.6
 """How alike two names must be (difflib) to take one for a slip of the other."""
@@ -142,7 +144,6 @@ define(
     D207="`{name}` is in shared/{catalogue}.yml for the {other} edition, not for the {edition} one",
     # E: evaluation of one edition
     E101="`{name}` is {value}; {limit}",
-    E102="parameter `{name}` has no value for the {edition} edition",
     E103="`{left}` {operator} `{right}`: {why}",
     E104="parameters {names} depend on each other",
     E105="a division by zero in `{text}`",
@@ -263,9 +264,24 @@ def format_near_names(name: str, known: Iterable[str]) -> str | None:
 
 
 def sort_problems(problems: Iterable[Problem]) -> tuple[Problem, ...]:
-    """Return the problems by file, line and column, each once; those without a place come last."""
+    """Return the problems by file, line and column, each once; those without a place come last.
+
+    At one place they are sorted by code, and those of one code stay in the order they were found.
+    """
     unique = dict.fromkeys(problems)
     return tuple(sorted(unique, key=_sort_key))
+
+
+def merge_repeats(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Return the problems with those of one code at one place made one; the others become notes.
+
+    Several pieces of one part, or several screws of one joint, share the line that is at fault.
+    """
+    groups: dict[tuple[str, Place | None, str], list[Problem]] = {}
+    for problem in problems:
+        key = problem.what if problem.place is None else ""
+        groups.setdefault((problem.code, problem.place, key), []).append(problem)
+    return tuple(_merge(group) for group in groups.values())
 
 
 @dataclass(slots=True)
@@ -316,8 +332,16 @@ def _format_note(note: Note) -> str:
     return f"{note.text}, at {note.place.file}:{note.place.line}"
 
 
+def _merge(group: list[Problem]) -> Problem:
+    first, *others = group
+    told = [Note(text=f"also: {other.what}") for other in others[:MOST_REPEATS]]
+    if len(others) > MOST_REPEATS:
+        told.append(Note(text=f"and {len(others) - MOST_REPEATS} more like these"))
+    return replace(first, notes=(*first.notes, *told))
+
+
 def _sort_key(problem: Problem) -> tuple[bool, str, int, int, str, str]:
     place = problem.place
     if place is None:
         return (True, "", 0, 0, problem.code, problem.what)
-    return (False, place.file, place.line, place.column, problem.code, problem.what)
+    return (False, place.file, place.line, place.column, problem.code, "")

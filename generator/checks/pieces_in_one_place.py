@@ -64,7 +64,7 @@ def _problem(plan: Plan, first: Piece, second: Piece, shared: Manifold) -> Probl
         second=second.name,
         notes=[
             Note(text=f"{note}, in the {system} edition"),
-            Note(text=f"`{second.name}` is told", place=second.place),
+            Note(text=f"`{second.name}` is written", place=second.place),
         ],
         hint="make one of them smaller, or cut its edge `against` the other",
     )

@@ -60,8 +60,8 @@ class Registry:
             log.add(
                 "D202",
                 reference.place,
-                kind="copy",
-                name=reference.dotted[-1],
+                kind="piece",
+                name=reference.text,
                 hint="a piece is named here, not one of its faces",
             )
             return ()

@@ -35,12 +35,14 @@ def evaluate_parameters(
             known = {} if quantity is None else {source.name: quantity}
             scope = _with(scope, known, set() if known else {source.name})
     parameters = []
+    beyond: set[str] = set()
     for source in design.parameters:
         if source.name in scope.values:
             quantity = scope.values[source.name]
-            _check_limits(source, quantity, scope, log)
+            if not _check_limits(source, quantity, scope, log):
+                beyond.add(source.name)
             parameters.append(Parameter(name=source.name, quantity=quantity, says=source.says))
-    return tuple(parameters), scope
+    return tuple(parameters), _silenced(scope, _depending(design, beyond, system))
 
 
 def format_quantity(quantity: Quantity, system: System) -> str:
@@ -64,6 +66,28 @@ def _with(scope: Scope, known: dict[str, Quantity], broken: set[str]) -> Scope:
     )
 
 
+def _depending(design: Design, names: set[str], system: System) -> set[str]:
+    """Return the names with all parameters that are worked out from them."""
+    found = set(names)
+    while True:
+        more = {s.name for s in design.parameters if _needs(s, system) & found} - found
+        if not more:
+            return found
+        found |= more
+
+
+def _silenced(scope: Scope, names: set[str]) -> Scope:
+    """Return the scope without the values of names that are beyond their limits."""
+    if not names:
+        return scope
+    return Scope(
+        system=scope.system,
+        values={name: value for name, value in scope.values.items() if name not in names},
+        broken=scope.broken | names,
+        defined=scope.defined,
+    )
+
+
 def _needs(source: ParameterSource, system: System) -> set[str]:
     formula = source.value.of(system)
     return set() if formula is None else set(formula.names)
@@ -71,10 +95,7 @@ def _needs(source: ParameterSource, system: System) -> set[str]:
 
 def _value_of(source: ParameterSource, scope: Scope, log: ProblemLog) -> Quantity | None:
     formula = source.value.of(scope.system)
-    if formula is None:
-        log.add("E102", source.place, name=source.name, edition=scope.system)
-        return None
-    return scope.quantity(formula, log)
+    return None if formula is None else scope.quantity(formula, log)
 
 
 def _report_circle(waiting: dict[str, ParameterSource], system: System, log: ProblemLog) -> None:
@@ -104,7 +125,9 @@ def _report_circle(waiting: dict[str, ParameterSource], system: System, log: Pro
 
 def _check_limits(
     source: ParameterSource, quantity: Quantity, scope: Scope, log: ProblemLog
-) -> None:
+) -> bool:
+    """Return whether a value keeps to its least and its most; E101 where it does not."""
+    known = len(log.problems)
     for formula, word in ((source.least, "least"), (source.most, "most")):
         if formula is None:
             continue
@@ -121,3 +144,4 @@ def _check_limits(
                 value=format_quantity(quantity, value),
                 limit=f"the {word} is {format_quantity(limit, value)}",
             )
+    return len(log.problems) == known

@@ -18,6 +18,7 @@ from generator.model.edition import (
     Stock,
 )
 from generator.problems import ProblemLog
+from generator.units import format_both
 
 Span = tuple[float | None, float | None]
 
@@ -134,12 +135,13 @@ def _opening(piece: Placed, source: OpeningSource, log: ProblemLog) -> OpeningRu
     if len(found) < len(sizes) or one is None or two is None:
         return None
     if len(found) == 2 and found[0] <= found[1]:
+        system = piece.scope.system
         log.add(
             "E101",
             source.sizes[0].place,
             name=source.sizes[0].text,
-            value=f"{found[0]:g} mm",
-            limit=f"a slot is longer than it is wide ({found[1]:g} mm)",
+            value=format_both(found[0], system),
+            limit=f"a slot is longer than it is wide ({format_both(found[1], system)})",
         )
         return None
     return OpeningRule(

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 
 from generator.edition.scope import Scope
 from generator.geometry.frames import Frame, Plane, reflect_direction, reflect_point
@@ -73,14 +74,23 @@ def place_pieces(
     parts: tuple[PartSource, ...],
     frames: dict[str, FrameSource],
     thickness: dict[str, float],
+    most: int,
     scope: Scope,
     log: ProblemLog,
 ) -> tuple[Placed, ...]:
-    """Return all pieces of all parts in file order; parts at fault are left out."""
+    """Return all pieces of all parts in file order, or more than `most` where there are too many.
+
+    A part at fault is left out whole: what means one of its pieces is silent then.
+    """
     placed: list[Placed] = []
     for part in parts:
-        if part.stock in thickness:
-            placed += _pieces_of(part, frames, thickness[part.stock], scope, log)
+        if part.stock not in thickness:
+            continue
+        known = len(log.problems)
+        room = most + 1 - len(placed)
+        pieces = tuple(islice(_pieces_of(part, frames, thickness[part.stock], scope, log), room))
+        if len(log.problems) == known:
+            placed += pieces
     return tuple(placed)
 
 
@@ -134,12 +144,17 @@ def _frame_chain(
     while name:
         source = frames[name]
         if source in chain:
-            names = " and ".join(f"`{f.name}`" for f in chain[chain.index(source) :])
-            log.add("E110", source.place, names=names, hint="take `in` away from one of them")
+            circle = sorted(chain[chain.index(source) :], key=_line_of)
+            names = " and ".join(f"`{frame.name}`" for frame in circle)
+            log.add("E110", circle[0].place, names=names, hint="take `in` away from one of them")
             return None
         chain.append(source)
         name = source.inside
     return tuple(reversed(chain))
+
+
+def _line_of(frame: FrameSource) -> tuple[int, int]:
+    return (frame.place.line, frame.place.column)
 
 
 def _counted(

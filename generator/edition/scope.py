@@ -7,7 +7,7 @@ from fractions import Fraction
 from generator.formula.evaluate import evaluate_formula
 from generator.formula.tree import Formula
 from generator.problems import Place, ProblemLog
-from generator.units import Kind, Quantity, System
+from generator.units import Kind, Quantity, System, format_both
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +70,8 @@ class Scope:
         """Return a length of more than zero; E109 where it is not."""
         value = self.length(formula, log)
         if value is not None and value <= 0:
-            log.add("E109", formula.place, text=formula.text, value=f"{value:g} mm")
+            shown = format_both(value, self.system)
+            log.add("E109", formula.place, text=formula.text, value=shown)
             return None
         return value
 

@@ -111,9 +111,10 @@ def _evaluate_pieces(
     by_name = {stock.name: stock for stock in stocks}
     thickness = {stock.name: stock.sheet.thickness_mm for stock in stocks}
     frames = {frame.name: frame for frame in design.frames}
-    placed = place_pieces(design.parts, frames, thickness, scope, log)
+    placed = place_pieces(design.parts, frames, thickness, MOST_PIECES, scope, log)
     if len(placed) > MOST_PIECES:
-        log.add("D116", design.place, count=len(placed), things="pieces", limit=MOST_PIECES)
+        count = f"more than {MOST_PIECES}"
+        log.add("D116", design.place, count=count, things="pieces", limit=MOST_PIECES)
         return (), ()
     planes = evaluate_planes(design.planes, scope, log)
     registry = _register(placed)

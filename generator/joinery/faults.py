@@ -50,7 +50,8 @@ def _find_fault(number: int, drive: Drive, edition: Edition) -> Problem | None:
     joint, place = drive.joint.id, drive.joint.place
     missed = _find_missed(drive)
     if missed is not None:
-        return make_problem("J104", place, number=number, joint=joint, piece=missed)
+        hint = "set other `ends` or `spacing`, or move what is cut away there"
+        return make_problem("J104", place, number=number, joint=joint, piece=missed, hint=hint)
     depth = screw.length_mm - axis.seat_mm
     cover = measure_cover(drive.second, drive.contact.second_side, axis, depth)
     ahead, beside = left_ahead_mm(screw, axis, cover), cover.beside_mm - screw.diameter_mm / 2

@@ -12,6 +12,10 @@ from generator.joinery.rules import ENDS_MM, LEAST_END_MM, SPACING_MM, TWO_SCREW
 from generator.model.edition import JointSpec
 from generator.model.joinery import Contact
 
+MOST_SPOTS = 1000
+"""On one line. Where more were asked for, they crowd each other or the line is longer than any
+sheet; either is reported, and a design of a million screws is not worked out first."""
+
 
 @dataclass(frozen=True, slots=True)
 class MiddleLine:
@@ -97,7 +101,7 @@ def _by_spacing(length: float, spacing: float | None, ends: float | None) -> tup
     room = length - 2 * end
     if room <= 0:
         return ()
-    count = max(2, math.ceil(room / most - 1e-9) + 1)
+    count = min(MOST_SPOTS, max(2, math.ceil(room / most - 1e-9) + 1))
     return tuple(end + room * i / (count - 1) for i in range(count))
 
 

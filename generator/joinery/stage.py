@@ -19,6 +19,10 @@ LOOKS_DOWN = -0.7
 """A face whose normal points down more than this is not seen (45 degrees)."""
 
 
+MOST_SCREWS = 2000
+"""In one design: every two of them are looked at together."""
+
+
 def make_joints(edition: Edition, parts: Parts) -> tuple[Joinery | None, tuple[Problem, ...]]:
     """Return the joinery of a plan, or None with the problems that forbid it."""
     log = ProblemLog()
@@ -32,8 +36,14 @@ def make_joints(edition: Edition, parts: Parts) -> tuple[Joinery | None, tuple[P
         first = len(drives) + 1
         ids = tuple(f"S{first + i}" for i in range(len(made)))
         drives += made
+        if len(drives) > MOST_SCREWS:
+            count = f"more than {MOST_SCREWS}"
+            log.add("D116", spec.place, count=count, things="screws", limit=MOST_SCREWS)
+            return None, tuple(log.problems)
         joints.append(_joint(spec, pairs, ids))
-    check_crossing(drives, edition.system, log)
+    at_fault = {problem.place for problem in log.problems}
+    sound = [drive for drive in drives if drive.joint.place not in at_fault]
+    check_crossing(sound, edition.system, log)
     if log.has_errors:
         return None, tuple(log.problems)
     fasteners = tuple(
@@ -59,6 +69,8 @@ def _drives_of(
         group = find_drives(spec, contact, placed, edition, log)
         check_spacing(group, len(drives) + 1, edition.system, log)
         drives += group
+        if len(drives) > MOST_SCREWS:
+            break
     check_drives(drives, edition, log)
     return drives
 
