@@ -45,7 +45,7 @@ SCREW_GAUGE_SHARE: Final = 0.25
 def pocket_seat_mm(thickness_mm: float) -> float:
     """Return how far from the joint, along the screw, the head of a pocket screw sits.
 
-    The collar of the bit is set for the board: 5/6 of its thickness, but at least 14 mm, so that
+    The collar of the bit is set for the board: 5/6 of its thickness, but at least 15 mm, so that
     the usual screw ends inside a second board as thick as the first.
     """
-    return max(14.0, thickness_mm * 5 / 6)
+    return max(15.0, thickness_mm * 5 / 6)
