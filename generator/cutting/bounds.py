@@ -13,9 +13,9 @@ from operator import mul
 from generator.cutting.trees import Pose
 
 MOST_ROUNDINGS = 6
-MOST_LIMITS = 24
+MOST_LIMITS = 40
 
-_Function = tuple[Callable[[int], int], int]
+Function = tuple[Callable[[int], int], int]
 """A dual feasible function in whole numbers, and what it makes of the sheet's own length."""
 
 
@@ -32,8 +32,8 @@ def find_bound(
     """
     if not any(counts):
         return 0
-    across = _functions(along_x, [pose.along_x for ways in poses for pose in ways])
-    upward = _functions(along_y, [pose.along_y for ways in poses for pose in ways])
+    across = find_functions(along_x, [pose.along_x for ways in poses for pose in ways])
+    upward = find_functions(along_y, [pose.along_y for ways in poses for pose in ways])
     lengths = [(_map(f, [[p.along_x for p in ways] for ways in poses]), top) for f, top in across]
     widths = [(_map(g, [[p.along_y for p in ways] for ways in poses]), top) for g, top in upward]
     best = 1
@@ -48,15 +48,17 @@ def _map(function: Callable[[int], int], rows: list[list[int]]) -> list[list[int
     return [[function(length) for length in row] for row in rows]
 
 
-def _functions(sheet: int, lengths: Sequence[int]) -> list[_Function]:
+def find_functions(sheet: int, lengths: Sequence[int]) -> list[Function]:
+    """Return dual feasible functions for a sheet, made for the lengths that occur."""
     limits = sorted({min(length, sheet - length) for length in lengths})
     limits = [limit for limit in limits if 0 < limit * 2 <= sheet][:MOST_LIMITS]
-    plain: _Function = (lambda length: length, sheet)
+    plain: Function = (lambda length: length, sheet)
     rounded = [_rounding(sheet, k) for k in range(1, MOST_ROUNDINGS + 1)]
-    return [plain, *rounded, *(_raising(sheet, limit) for limit in limits)]
+    raised = [_raising(sheet, limit) for limit in limits]
+    return [plain, *rounded, *raised]
 
 
-def _rounding(sheet: int, k: int) -> _Function:
+def _rounding(sheet: int, k: int) -> Function:
     """u(k), times k: whole (k+1)ths stay as they are, all others lose their fraction."""
 
     def function(length: int) -> int:
@@ -66,7 +68,7 @@ def _rounding(sheet: int, k: int) -> _Function:
     return function, k * sheet
 
 
-def _raising(sheet: int, limit: int) -> _Function:
+def _raising(sheet: int, limit: int) -> Function:
     """U(epsilon): what leaves less than the limit counts as the whole, less than it as nothing."""
 
     def function(length: int) -> int:
