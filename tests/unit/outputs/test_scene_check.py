@@ -22,7 +22,7 @@ def test_texts_on_each_other_are_reported_by_name() -> None:
 def test_an_upright_text_is_measured_upright() -> None:
     upright = Words(at=(30, 4), text="a long upright text", angle_deg=90)
     beside = Words(at=(31, 30), text="beside it")
-    lying = Words(at=(30, 4), text="a long lying text")
+    lying = Words(at=(45, 4), text="a long lying text")
 
     assert faults(upright, beside) == []
     assert faults(lying) == ["text `a long lying text` leaves the sheet"]
