@@ -157,6 +157,7 @@ def draw_leader(
             text=text,
             size_mm=text_mm,
             anchor="start" if rightward else "end",
+            halo=True,
         ),
     )
 

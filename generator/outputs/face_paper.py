@@ -25,7 +25,7 @@ HIGHEST_MM: Final = 120.0
 NARROW_MM: Final = 14.0
 """A part drawn narrower than this has no room for what stands on it."""
 BROKEN_HIGHEST_MM: Final = 40.0
-KEPT_MM: Final = 4.0
+KEPT_MM: Final = 3.0
 """What is drawn at both sides of everything that is marked, bored or cut."""
 SHOWN_MM: Final = 5.0
 """Least length on paper of a plain stretch that is shortened."""
