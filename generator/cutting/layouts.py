@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.cutting.order import Run, Task, find_tasks, order_tasks
-from generator.cutting.trees import Leaf, Node, leaves, millimetres
+from generator.cutting.trees import Leaf, Node, Split, leaves, millimetres
 from generator.geometry.vectors import Vec2
 from generator.model.catalogue import SheetSize
 from generator.model.cutting import Blank, Cut, Layout, Offcut, Placement, Setting
@@ -51,16 +51,16 @@ def number_cuts(
         numbers = [sheets[index].number for index in chosen]
         settings.append(_trim_setting(setting, trim_mm, numbers))
     tasks = find_tasks([sheet.tree for sheet in sheets], kerf)
-    names = _StripNames()
-    for run in order_tasks(tasks):
+    runs = order_tasks(tasks)
+    names = _name_strips(runs, tasks, sheets)
+    for run in runs:
         settings.append(_run_setting(len(settings) + 1, run, tasks, sheets))
         for index in run.tasks:
             order += 1
             task = tasks[index]
-            words = names.words(index, task, sheets[task.sheet])
-            cuts[task.sheet].append(
-                _make_cut(order, len(settings), task, sheets[task.sheet], kerf_mm, words)
-            )
+            sheet = sheets[task.sheet]
+            words = _words(index, task, sheet, names)
+            cuts[task.sheet].append(_make_cut(order, len(settings), task, sheet, kerf_mm, words))
     return tuple(tuple(made) for made in cuts), tuple(settings)
 
 
@@ -163,27 +163,34 @@ def _run_setting(
     )
 
 
-class _StripNames:
-    """Names the strips of a sheet in the order they come off: strip 1.1, then strip 1.2."""
+def _name_strips(
+    runs: Sequence[Run], tasks: Sequence[Task], sheets: Sequence[NestedSheet]
+) -> dict[int, str]:
+    """Name what comes off and is cut again, in that order: strip 1.1, then strip 1.2."""
+    names: dict[int, str] = {}
+    counts: dict[int, int] = {}
+    for index in (index for run in runs for index in run.tasks):
+        task = tasks[index]
+        if isinstance(task.frees, Split):
+            number = sheets[task.sheet].number
+            counts[number] = counts.get(number, 0) + 1
+            names[index] = f"strip {number}.{counts[number]}"
+    return names
 
-    def __init__(self) -> None:
-        self._names: dict[int, str] = {}
-        self._counts: dict[int, int] = {}
 
-    def words(self, index: int, task: Task, sheet: NestedSheet) -> tuple[str, str]:
-        """Return what a cut goes through and what it frees."""
-        of = self._names.get(task.of, f"sheet {sheet.number}")
-        frees = self._name(index, task.frees, sheet)
-        if task.leaves is not None and task.leaves.blank is not None:
-            frees += f", leaving {sheet.blanks[task.leaves.blank].label}"
-        return of, frees
+def _words(index: int, task: Task, sheet: NestedSheet, names: dict[int, str]) -> tuple[str, str]:
+    """Return what a cut goes through and what it frees."""
+    of = names.get(task.of, f"sheet {sheet.number}")
+    frees = names[index] if index in names else _leaf_word(task.frees, sheet)
+    if task.leaves is not None and task.leaves.blank is not None:
+        frees += f", leaving {_leaf_word(task.leaves, sheet)}"
+    return of, frees
 
-    def _name(self, index: int, node: Node, sheet: NestedSheet) -> str:
-        if isinstance(node, Leaf):
-            return "waste" if node.blank is None else sheet.blanks[node.blank].label
-        count = self._counts[sheet.number] = self._counts.get(sheet.number, 0) + 1
-        self._names[index] = f"strip {sheet.number}.{count}"
-        return self._names[index]
+
+def _leaf_word(node: Node, sheet: NestedSheet) -> str:
+    if isinstance(node, Leaf) and node.blank is not None:
+        return sheet.blanks[node.blank].label
+    return "waste"
 
 
 def _make_cut(

@@ -21,7 +21,7 @@ CASES = settings(max_examples=25, deadline=None, derandomize=True)
 
 @st.composite
 def jobs(draw: st.DrawFn) -> tuple[Parts, tuple[Stock, ...], float]:
-    """Draw up to eight kinds of blanks, one or two stocks with small sheets, and a kerf."""
+    """Draw up to six kinds of blanks, one or two stocks with small sheets, and a kerf."""
     kerf = draw(st.sampled_from([0.0, 1.6, 25.4 / 8, 3.2]))
     trim = draw(st.sampled_from([0.0, 3.0, 6.35]))
     names = ["panel", "back"][: draw(st.integers(min_value=1, max_value=2))]
@@ -31,13 +31,13 @@ def jobs(draw: st.DrawFn) -> tuple[Parts, tuple[Stock, ...], float]:
     lines = [
         Line(
             label=f"P{index}",
-            count=draw(st.integers(min_value=1, max_value=6)),
+            count=draw(st.integers(min_value=1, max_value=4)),
             length_mm=draw(size),
             width_mm=draw(size),
             grain=draw(GRAINS),
             stock=draw(st.sampled_from(names)),
         )
-        for index in range(draw(st.integers(min_value=1, max_value=8)))
+        for index in range(draw(st.integers(min_value=1, max_value=6)))
     ]
     return make_parts(lines, stocks), stocks, kerf
 
