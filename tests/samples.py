@@ -52,6 +52,7 @@ def sample_plan(system: System) -> Plan:
                 level="warning",
                 what="parameter `trays` is never used",
                 place=Place(file=FILE, line=14, column=3, key="parameters.trays"),
+                accepted="It is kept for a wider shelf.",
             ),
         ),
     )

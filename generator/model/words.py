@@ -1,5 +1,6 @@
 """How the trade says what a plan holds: the same words on drawings, in tables and on pages."""
 
+from collections import Counter
 from fractions import Fraction
 from typing import Final
 
@@ -9,12 +10,16 @@ from generator.model.assembly import Mark
 from generator.model.parts import FACE_A, FACE_B, Edge, Part, Piece
 from generator.units import (
     MM_PER_INCH,
+    SHOWN_EXACT_MM,
     System,
     format_angle,
     format_fraction,
     format_length,
     inches,
 )
+
+NAME_SIGNS: Final = str.maketrans("._[]", "    ")
+"""Signs of names in a design file that are no words."""
 
 BIT_STEP: Final = 64
 """Inch drill bits are sold in 64ths: common practice, no source."""
@@ -84,59 +89,91 @@ def bit_words(diameter_mm: float, system: System) -> str:
 def part_work(part: Part, system: System) -> tuple[str, ...]:
     """Return everything done to the rectangle of a part but its bored holes, edge by edge."""
     edges = [edge_work(part, edge, system) for edge in part.edges]
-    openings = []
-    for opening in part.openings:
-        sizes = " × ".join(format_length(size, system) for size in opening.sizes_mm)
-        openings.append(f"{opening.name} {sizes}")
-    return tuple(text for text in (*edges, *openings) if text)
+    openings = Counter(
+        f"{opening.name} {' × '.join(format_length(size, system) for size in opening.sizes_mm)}"
+        for opening in part.openings
+    )
+    counted = [text if count == 1 else f"{count} × {text}" for text, count in openings.items()]
+    return tuple(text for text in (*edges, *counted) if text)
 
 
-def mark_sentence(mark: Mark, part: Part, system: System) -> str:
-    """Return how to draw a layout line: measured from which edge, on which face of which part.
+def plain_words(name: str) -> str:
+    """Return a name of the design file as words: ``side left``, ``tray bottom 2``."""
+    return " ".join(name.translate(NAME_SIGNS).split())
 
-    A patch that stands square to the edge is two lines at distances from it; a slanted one is
-    given by its corners.
+
+def mark_sentence(mark: Mark, part: Part, piece: Piece, system: System) -> str:
+    """Return how to draw a layout line on a piece, in the words of that piece.
+
+    A patch that stands square to the edge is told by distances from edges; a slanted one by its
+    corners.
+
+    Args:
+        mark: One of a step.
+        part: The part it is drawn on.
+        piece: The copy in question: the same edge is at the bottom of one, at the top of another.
+        system: Of the lengths.
     """
-    face = mark_face_word(mark, part)
-    if _stands_square(mark):
-        near, far = format_length(mark.from_mm, system), format_length(mark.to_mm, system)
-        edge = next((edge for edge in part.edges if edge.name == mark.edge), None)
-        start = edge_word(edge) if edge is not None else f"{mark.edge} edge"
-        return (
-            f"On the {face} draw lines {near} and {far} from the {start}; {mark.mate} goes between."
-        )
-    corners = "; ".join(_corner_words(point, part, system) for point in mark.outline)
-    return f"On the {face} mark these points and join them: {corners}. {mark.mate} goes inside."
+    face = piece_side_word(piece, part, mark.side)
+    if not mark.outline:
+        start = _named_edge(mark, part, piece)
+        return f"On the {face} draw {_lines(mark.from_mm, mark.to_mm, start, mark.mate, system)}"
+    axis = _mark_axis(mark, part)
+    values = [point[axis] for point in mark.outline]
+    if any(min(v - min(values), max(values) - v) > SAME_PLANE_MM for v in values):
+        corners = "; ".join(_corner_words(point, part, piece, system) for point in mark.outline)
+        return f"On the {face} mark these points and join them: {corners}. {mark.mate} goes inside."
+    start = _named_edge(mark, part, piece)
+    lines = _lines(mark.from_mm, mark.to_mm, start, mark.mate, system)
+    reach = _reach(mark, part, piece, 1 - axis, system)
+    return f"On the {face}{reach} draw {lines}"
 
 
-def mark_face_word(mark: Mark, part: Part) -> str:
-    """Return what the marked side is called on the piece it is drawn on."""
-    for piece in part.pieces:
-        if piece.name in mark.copies:
-            return piece_side_word(piece, part, mark.side)
-    return side_word(part, mark.side)
+def _lines(near_mm: float, far_mm: float, edge: str, mate: str, system: System) -> str:
+    near, far = format_length(near_mm, system), format_length(far_mm, system)
+    if near_mm < SHOWN_EXACT_MM:
+        return f"a line {far} from the {edge}; {mate} goes between line and edge."
+    return f"lines {near} and {far} from the {edge}; {mate} goes between."
 
 
-def _stands_square(mark: Mark) -> bool:
-    """Whether two parallel lines at the distances of the mark bound the patch."""
-    return not mark.outline or any(
-        _bands([point[axis] for point in mark.outline]) for axis in (0, 1)
+def _reach(mark: Mark, part: Part, piece: Piece, axis: int, system: System) -> str:
+    """Return how far the lines run, where that is not all across the part."""
+    values = [point[axis] for point in mark.outline]
+    low, high = min(values), max(values)
+    size = (part.length_mm, part.width_mm)[axis]
+    if low < part.thickness_mm / 2 and high > size - part.thickness_mm / 2:
+        return ""
+    start = _origin_edges(part, piece)[axis]
+    return (
+        f", between {format_length(low, system)} and {format_length(high, system)} "
+        f"from the {start},"
     )
 
 
-def _bands(values: list[float]) -> bool:
-    low, high = min(values), max(values)
-    return all(min(value - low, high - value) < SAME_PLANE_MM for value in values)
+def _named_edge(mark: Mark, part: Part, piece: Piece) -> str:
+    for index, edge in enumerate(part.edges):
+        if edge.name == mark.edge:
+            return piece_side_word(piece, part, index)
+    return f"{mark.edge} edge"
 
 
-def _corner_words(point: Vec2, part: Part, system: System) -> str:
-    end, edge = _origin_edges(part)
+def _mark_axis(mark: Mark, part: Part) -> int:
+    """Return 0 where the distances run along the length, 1 where they run along the width."""
+    for edge in part.edges:
+        if edge.name == mark.edge:
+            return 0 if abs(edge.plane.normal[0]) > abs(edge.plane.normal[1]) else 1
+    return 0
+
+
+def _corner_words(point: Vec2, part: Part, piece: Piece, system: System) -> str:
+    end, edge = _origin_edges(part, piece)
     along, across = format_length(point[0], system), format_length(point[1], system)
     return f"{along} from the {end} and {across} from the {edge}"
 
 
-def _origin_edges(part: Part) -> tuple[str, str]:
+def _origin_edges(part: Part, piece: Piece) -> tuple[str, str]:
     """Return the words for the end at x = 0 and the edge at y = 0."""
-    left = min(part.edges, key=lambda edge: edge.plane.normal[0])
-    near = min(part.edges, key=lambda edge: edge.plane.normal[1])
-    return edge_word(left), edge_word(near)
+    sides = range(len(part.edges))
+    left = min(sides, key=lambda side: part.edges[side].plane.normal[0])
+    near = min(sides, key=lambda side: part.edges[side].plane.normal[1])
+    return piece_side_word(piece, part, left), piece_side_word(piece, part, near)

@@ -213,7 +213,7 @@ def _check(problem: Problem) -> Json:
         "level": problem.level,
         "what": problem.what,
         "where": where,
-        "accepted": None,
+        "accepted": problem.accepted or None,
     }
 
 

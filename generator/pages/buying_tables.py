@@ -43,7 +43,8 @@ def sheets_words(plan: Plan) -> str:
 def make_shopping(plan: Plan) -> Table:
     """Return the shopping list."""
     rows = (
-        (one.item, f"{_count(one.quantity)} {one.unit}".strip(), one.note) for one in plan.shopping
+        (capital(one.item), f"{_count(one.quantity)} {one.unit}".strip(), one.note)
+        for one in plan.shopping
     )
     return make_table("Shopping list", ("Item", "How many#", "Note"), rows)
 
@@ -55,8 +56,8 @@ def make_sheets_bought(plan: Plan) -> tuple[str, ...]:
     for need in plan.cutting.needs:
         sheet = need.stock.sheet
         thick = format_length(sheet.thickness_mm, system)
-        exact = f"{sheet.thickness_mm:.1f}".removesuffix(".0")
-        text = f"{sheet.name}: the plan is computed for sheets {thick} thick ({exact} mm). "
+        exact = f" ({sheet.thickness_mm:.1f} mm)" if system == "imperial" else ""
+        text = f"{sheet.name}: the plan is computed for sheets {thick} thick{exact}. "
         text += "Measure yours before cutting: if it differs, inner sizes and bevels change."
         if need.proved_least:
             text += " No layout can do with fewer sheets."
@@ -72,21 +73,24 @@ def make_tools(plan: Plan) -> tuple[str, ...]:
         kerf = format_both(saw.kerf_mm, plan.edition.system)
         first = f"{saw.name}, whose kerf is taken to be {kerf}"
     others = [tool.name for tool in plan.edition.story.tools if tool.key != saw.key]
-    return (first, *others, *_bits(plan))
+    return tuple(capital(name) for name in (first, *others))
 
 
-def _bits(plan: Plan) -> list[str]:
-    """Return each bit once, with what it bores."""
-    found: dict[tuple[str, float], None] = {}
-    for hole in plan.joinery.holes:
-        found[(hole.kind, round(hole.diameter_mm, 2))] = None
+def make_bits(plan: Plan) -> tuple[str, ...]:
+    """Return each drill bit once, with what it bores."""
+    found = dict.fromkeys((hole.kind, round(hole.diameter_mm, 2)) for hole in plan.joinery.holes)
     bits = [
         HOLE_USE[kind].format(size=bit_words(diameter, plan.edition.system))
         for kind, diameter in sorted(found)
     ]
     if any(_is_countersunk(hole) for hole in plan.joinery.holes):
-        bits.append("Countersink")
-    return bits
+        bits.append("Countersink, for the heads of face screws")
+    return tuple(bits)
+
+
+def capital(text: str) -> str:
+    """Return words with a capital at their beginning, the rest as it is."""
+    return text[:1].upper() + text[1:]
 
 
 def _is_countersunk(hole: BoredHole) -> bool:

@@ -25,10 +25,10 @@ def checked_sentences(plan: Plan) -> tuple[str, ...]:
     return tuple(sentences)
 
 
-def warning_rows(plan: Plan) -> tuple[tuple[str, str], ...]:
-    """Return code and words of the warnings the plan is published with."""
+def warning_rows(plan: Plan) -> tuple[tuple[str, str, str], ...]:
+    """Return code, words and the maker's reason of the warnings the plan is published with."""
     return tuple(
-        (problem.code, problem.what.replace("`", ""))
+        (problem.code, problem.what.replace("`", ""), problem.accepted)
         for problem in plan.problems
         if problem.level == "warning"
     )

@@ -50,12 +50,9 @@ def make_blanks(plan: Plan) -> Table:
 
 
 def layout_words(plan: Plan, layout: Layout) -> str:
-    """Return the caption of a layout: stock, size, trim and how much becomes parts."""
+    """Return the caption of a layout: stock and size."""
     size = size_words((layout.size.length_mm, layout.size.width_mm), plan)
-    return (
-        f"Sheet {layout.number}: {layout.stock.sheet.name}, {layout.size.name}, {size}. "
-        f"{layout.used:.0%} of it becomes parts."
-    )
+    return f"Sheet {layout.number}: {layout.stock.sheet.name}, {layout.size.name}, {size}."
 
 
 def offcut_words(plan: Plan, layout: Layout) -> str:

@@ -5,11 +5,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from generator.model.artifacts import Picture
-from generator.model.assembly import Step
+from generator.model.assembly import Mark, Step
 from generator.model.joinery import BoredHole, Fastener
 from generator.model.parts import Part
 from generator.model.plan import Plan
-from generator.model.words import bit_words, mark_sentence, piece_side_word
+from generator.model.words import bit_words, mark_sentence, piece_side_word, plain_words
 from generator.pages.tables import Table, make_table
 from generator.units import format_length
 
@@ -22,7 +22,7 @@ class StepView:
         takes: Parts that go on, such as ``1 × B Bottom``.
         screws: Such as ``4 × 4 × 50 mm wood screw: shelf to side``.
         glued: Pairs that are glued, in words.
-        marks: Layout lines to draw first, in sentences.
+        marks: Layout lines to draw first: pieces, and sentences for each of them.
         joins: Sub-assemblies that go on.
     """
 
@@ -33,7 +33,7 @@ class StepView:
     takes: tuple[str, ...]
     screws: tuple[str, ...]
     glued: tuple[str, ...]
-    marks: tuple[str, ...]
+    marks: tuple[tuple[str, tuple[str, ...]], ...]
     says: str
     cautions: tuple[str, ...]
     picture: Picture
@@ -58,11 +58,16 @@ def make_holes(plan: Plan) -> Table:
 
 def make_steps(plan: Plan, pictures: Sequence[Picture]) -> tuple[StepView, ...]:
     """Return the steps of assembly with their pictures."""
-    pairs = zip(plan.assembly.steps, pictures, strict=True)
-    return tuple(_step_view(plan, step, picture) for step, picture in pairs)
+    told: set[Mark] = set()
+    views = []
+    for step, picture in zip(plan.assembly.steps, pictures, strict=True):
+        marks = tuple(mark for mark in step.marks if mark not in told)
+        told.update(marks)
+        views.append(_step_view(plan, step, marks, picture))
+    return tuple(views)
 
 
-def _step_view(plan: Plan, step: Step, picture: Picture) -> StepView:
+def _step_view(plan: Plan, step: Step, marks: tuple[Mark, ...], picture: Picture) -> StepView:
     return StepView(
         order=step.order,
         title=step.title,
@@ -71,7 +76,7 @@ def _step_view(plan: Plan, step: Step, picture: Picture) -> StepView:
         takes=_takes(plan, step),
         screws=_step_screws(plan, step),
         glued=tuple(f"{piece_words(plan, a)} to {piece_words(plan, b)}" for a, b in step.glued),
-        marks=_step_marks(plan, step),
+        marks=_step_marks(plan, marks),
         says=step.says,
         cautions=step.cautions,
         picture=picture,
@@ -81,8 +86,7 @@ def _step_view(plan: Plan, step: Step, picture: Picture) -> StepView:
 def piece_words(plan: Plan, name: str) -> str:
     """Return a piece with the label of its part: ``side left (A)``."""
     piece = next(one for one in plan.parts.pieces() if one.name == name)
-    plain = name.replace(".", " ").replace("_", " ").replace("[", " ").replace("]", "")
-    return f"{plain} ({piece.label})"
+    return f"{plain_words(name)} ({piece.label})"
 
 
 def _takes(plan: Plan, step: Step) -> tuple[str, ...]:
@@ -99,16 +103,27 @@ def _step_screws(plan: Plan, step: Step) -> tuple[str, ...]:
     wanted = frozenset(step.fasteners)
     chosen = [one for one in plan.joinery.fasteners if one.id in wanted]
     counts = Counter((one.screw.name, one.joint) for one in chosen)
-    return tuple(f"{count} × {name}: {joint}" for (name, joint), count in counts.items())
+    return tuple(
+        f"{count} × {name}: {plain_words(joint)}" for (name, joint), count in counts.items()
+    )
 
 
-def _step_marks(plan: Plan, step: Step) -> tuple[str, ...]:
-    lines = []
-    for mark in step.marks:
+def _step_marks(plan: Plan, marks: tuple[Mark, ...]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Return the sentences for each piece; pieces that get the same ones stand together."""
+    pieces = {piece.name: piece for piece in plan.parts.pieces()}
+    lines: dict[str, dict[str, None]] = {}
+    for mark in marks:
         part = plan.parts.part(mark.label)
-        who = " and ".join(piece_words(plan, name) for name in mark.copies)
-        lines.append(f"{who}: {mark_sentence(mark, part, plan.edition.system)}")
-    return tuple(lines)
+        for name in mark.copies:
+            sentence = mark_sentence(mark, part, pieces[name], plan.edition.system)
+            lines.setdefault(name, {})[sentence] = None
+    together: dict[tuple[str, tuple[str, ...]], list[str]] = {}
+    for name, sentences in lines.items():
+        together.setdefault((pieces[name].label, tuple(sentences)), []).append(plain_words(name))
+    return tuple(
+        (f"{', '.join(names)} ({label})", sentences)
+        for (label, sentences), names in together.items()
+    )
 
 
 def _screw_row(plan: Plan, group: list[Fastener]) -> Sequence[object]:
@@ -120,7 +135,7 @@ def _screw_row(plan: Plan, group: list[Fastener]) -> Sequence[object]:
     heads = {one.hidden for one in group}
     seen = "hidden" if heads == {True} else "seen" if heads == {False} else "some are seen"
     return (
-        group[0].joint,
+        plain_words(group[0].joint),
         len(group),
         group[0].screw.name,
         _labels(plan, (one.through[0] for one in group)),

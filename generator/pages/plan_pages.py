@@ -7,6 +7,7 @@ from generator.files import remove_others, write_file
 from generator.model.artifacts import Artifacts
 from generator.model.plan import Plan
 from generator.pages.buying_tables import (
+    make_bits,
     make_facts,
     make_sheets_bought,
     make_shopping,
@@ -104,6 +105,7 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         shopping=make_shopping(plan),
         sheets_bought=make_sheets_bought(plan),
         tools=make_tools(plan),
+        bits=make_bits(plan),
         cut_list=make_cut_list(plan),
         blanks=make_blanks(plan),
         layouts=tuple(

@@ -1,12 +1,13 @@
 """The static site: mkdocs runs on the finished docs folder, strictly, and quietly."""
 
 import os
+import shutil
 import subprocess
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
-from generator.files import remove_others, replace_folder
+from generator.files import replace_folder
 
 EARLIEST = datetime(2000, 1, 1, tzinfo=UTC)
 """mkdocs does not take a time of 0; a library without dates is given this one."""
@@ -35,7 +36,8 @@ def run_mkdocs(root: Path, newest: str) -> Path:
         "SOURCE_DATE_EPOCH": str(int(_date_of(newest).timestamp())),
         "NO_MKDOCS_2_WARNING": "1",
     }
-    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--quiet"]
+    # Not --quiet: it would hide warnings from --strict as well.
+    command = [sys.executable, "-m", "mkdocs", "build", "--strict"]
     done = subprocess.run(
         [*command, "--config-file", str(root / "mkdocs.yml"), "--site-dir", str(aside)],
         env=environment,
@@ -44,7 +46,7 @@ def run_mkdocs(root: Path, newest: str) -> Path:
         check=False,
     )
     if done.returncode != 0:
-        remove_others(aside, ())
+        shutil.rmtree(aside, ignore_errors=True)
         raise SiteError((done.stderr + done.stdout).strip())
     replace_folder(root / "site", aside)
     return root / "site"

@@ -23,7 +23,7 @@
   function followUnits(link) {
     link.addEventListener("click", function () {
       remember(link.dataset.unit);
-      var section = currentSection();
+      var section = currentSection() || location.hash.slice(1);
       if (section) { link.hash = section; }
     });
   }

@@ -1,0 +1,1 @@
+"""Tests of the whole: the command line, the site, the browser."""

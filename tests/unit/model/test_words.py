@@ -9,7 +9,7 @@ def test_a_square_patch_is_told_by_two_distances_from_an_end() -> None:
     mark = plan.assembly.steps[0].marks[0]
 
     assert (
-        mark_sentence(mark, plan.parts.part("A"), "imperial")
+        mark_sentence(mark, plan.parts.part("A"), plan.parts.part("A").pieces[0], "imperial")
         == "On the right face draw lines 2 in and 2 23/32 in from the bottom end; B goes between."
     )
 
@@ -17,7 +17,7 @@ def test_a_square_patch_is_told_by_two_distances_from_an_end() -> None:
 def test_a_slanted_patch_is_told_by_its_corners() -> None:
     plan = sample_plan("metric")
     mark = plan.assembly.steps[1].marks[0]
-    text = mark_sentence(mark, plan.parts.part("A"), "metric")
+    text = mark_sentence(mark, plan.parts.part("A"), plan.parts.part("A").pieces[0], "metric")
 
     assert text.startswith("On the right face mark these points and join them: ")
     assert "250 mm from the bottom end and 25" in text

@@ -1,0 +1,97 @@
+"""All drawings and files of one edition of a plan, computed before anything is written."""
+
+import re
+from collections.abc import Iterable
+from pathlib import Path
+
+from generator.files import write_files
+from generator.model.artifacts import Artifacts, Download, Picture
+from generator.model.parts import Part
+from generator.model.plan import Plan
+from generator.outputs.dxf import layout_dxf, part_dxf
+from generator.outputs.exploded import draw_exploded
+from generator.outputs.layout_drawing import draw_layout
+from generator.outputs.part_sheet import draw_part_sheets
+from generator.outputs.plan_json import plan_json
+from generator.outputs.scene import Scene
+from generator.outputs.step_pictures import draw_step
+from generator.outputs.svg import PX_PER_MM, write_svg
+from generator.outputs.tables import cut_list_csv, cut_order_csv, fasteners_csv, shopping_csv
+from generator.outputs.three_views import draw_three_views
+from generator.outputs.views import draw_assembled
+
+
+def write_plan_files(plan: Plan, folder: Path) -> Artifacts:
+    """Write all drawings and files of a plan below its folder, and say what there is."""
+    artifacts, files = compute_plan_files(plan)
+    write_files(folder, files)
+    return artifacts
+
+
+def compute_plan_files(plan: Plan) -> tuple[Artifacts, dict[str, bytes]]:
+    """Return what will be written: a list for the pages, and the bytes by path."""
+    files: dict[str, bytes] = {}
+    artifacts = Artifacts(
+        system=plan.edition.system,
+        assembled=_picture(plan, files, "assembled", draw_assembled(plan)),
+        exploded=_picture(plan, files, "exploded", draw_exploded(plan)),
+        three_views=_picture(plan, files, "three-views", draw_three_views(plan)),
+        parts=tuple((part.label, _sheets(plan, files, part)) for part in plan.parts.parts),
+        layouts=tuple(
+            _picture(plan, files, f"sheet-{layout.number}", draw_layout(plan, layout))
+            for layout in plan.cutting.layouts
+        ),
+        steps=tuple(
+            _picture(plan, files, f"step-{step.order}", draw_step(plan, step))
+            for step in plan.assembly.steps
+        ),
+        downloads=tuple(_download(plan, files, *row) for row in _contents(plan)),
+    )
+    return artifacts, files
+
+
+def _sheets(plan: Plan, files: dict[str, bytes], part: Part) -> tuple[Picture, ...]:
+    scenes = draw_part_sheets(plan, part)
+    names = [f"part-{part.label.lower()}" + (f"-{i + 1}" if i else "") for i in range(len(scenes))]
+    return tuple(
+        _picture(plan, files, name, scene) for name, scene in zip(names, scenes, strict=True)
+    )
+
+
+def _picture(plan: Plan, files: dict[str, bytes], name: str, scene: Scene) -> Picture:
+    path = f"drawings/{plan.edition.system}/{name}.svg"
+    files[path] = write_svg(scene).encode("utf-8")
+    return Picture(
+        path=path,
+        title=scene.title,
+        alt=scene.description,
+        width_px=round(scene.width_mm * PX_PER_MM),
+        height_px=round(scene.height_mm * PX_PER_MM),
+    )
+
+
+def _download(plan: Plan, files: dict[str, bytes], name: str, title: str, data: bytes) -> Download:
+    path = f"files/{plan.edition.system}/{name}"
+    files[path] = data
+    return Download(path=path, title=title, size_bytes=len(data))
+
+
+def _contents(plan: Plan) -> Iterable[tuple[str, str, bytes]]:
+    """Return name, title and bytes of every file but the drawings."""
+    yield "cut-list.csv", "Cut list", cut_list_csv(plan)
+    yield "fasteners.csv", "Screws and where they sit", fasteners_csv(plan)
+    yield "shopping-list.csv", "Shopping list", shopping_csv(plan)
+    yield "cut-order.csv", "Saw cuts in order", cut_order_csv(plan)
+    unit = "inches" if plan.edition.system == "imperial" else "millimetres"
+    for part in plan.parts.parts:
+        name = f"parts/{part.label}-{file_word(part.name)}.dxf"
+        yield name, f"Part {part.label}, {part.title}, DXF in {unit}", part_dxf(plan, part)
+    for layout in plan.cutting.layouts:
+        title = f"Sheet {layout.number}, DXF in {unit}"
+        yield f"sheets/{layout.number}.dxf", title, layout_dxf(plan, layout)
+    yield "plan.json", "The whole plan for programs, in mm and degrees", plan_json(plan)
+
+
+def file_word(name: str) -> str:
+    """Return a name as it stands in file names: small letters, digits and hyphens."""
+    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")

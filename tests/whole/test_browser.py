@@ -1,0 +1,145 @@
+"""Every page in a real Chromium, on a phone and a desk, in light and dark."""
+
+from dataclasses import dataclass, field
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Route
+
+from tests.whole.conftest import ServedSite
+
+pytestmark = pytest.mark.whole
+
+PHONE, DESK = 390, 1280
+NARROWEST = 320
+"""WCAG 2.2, criterion 1.4.10: no scrolling sideways at 320 CSS pixels."""
+LAZY = "document.querySelectorAll('img').forEach(image => { image.loading = 'eager'; })"
+ALL_LOADED = "[...document.images].every(image => image.complete)"
+BROKEN = "[...document.images].filter(image => !image.naturalWidth).map(image => image.src)"
+
+
+@dataclass
+class Watch:
+    """What a page did that it should not."""
+
+    faults: list[str] = field(default_factory=list)
+
+    def on_console(self, message: ConsoleMessage) -> None:
+        """Note warnings and errors."""
+        if message.type in {"error", "warning"}:
+            self.faults.append(f"console {message.type}: {message.text}")
+
+
+def _open(context: BrowserContext, site: ServedSite, path: str, watch: Watch) -> Page:
+    def guard(route: Route) -> None:
+        if route.request.url.startswith((site.address, "data:", "blob:")):
+            route.continue_()
+        else:
+            watch.faults.append(f"outside request: {route.request.url}")
+            route.abort()
+
+    page = context.new_page()
+    page.on("console", watch.on_console)
+    page.on("pageerror", lambda error: watch.faults.append(f"page error: {error}"))
+    page.route("**/*", guard)
+    page.goto(f"{site.address}/{path}")
+    page.evaluate(LAZY)
+    page.wait_for_function(ALL_LOADED)
+    page.wait_for_timeout(150)
+    return page
+
+
+def _faults_of(context: BrowserContext, site: ServedSite, path: str) -> list[str]:
+    watch = Watch()
+    page = _open(context, site, path, watch)
+    watch.faults += [f"no picture: {source}" for source in page.evaluate(BROKEN)]
+    for violation in Axe().run(page).response["violations"]:
+        targets = [node["target"] for node in violation["nodes"]]
+        watch.faults.append(f"axe {violation['id']}: {targets}")
+    page.close()
+    return [f"{path}: {fault}" for fault in watch.faults]
+
+
+@pytest.mark.parametrize(
+    ("name", "width", "scheme"),
+    [
+        ("demo", PHONE, "light"),
+        ("demo", PHONE, "dark"),
+        ("demo", DESK, "light"),
+        ("demo", DESK, "dark"),
+        ("sample", PHONE, "dark"),
+    ],
+)
+def test_every_page_is_quiet_complete_and_accessible(
+    request: pytest.FixtureRequest, browser: Browser, name: str, width: int, scheme: str
+) -> None:
+    site: ServedSite = request.getfixturevalue(name)
+    context = browser.new_context(
+        viewport={"width": width, "height": 900},
+        color_scheme="dark" if scheme == "dark" else "light",
+    )
+    faults = [fault for path in site.pages() for fault in _faults_of(context, site, path)]
+    context.close()
+
+    assert faults == []
+
+
+def test_no_page_scrolls_sideways_on_the_narrowest_screen(
+    browser: Browser, demo: ServedSite
+) -> None:
+    context = browser.new_context(viewport={"width": NARROWEST, "height": 800})
+    wide = []
+    for path in demo.pages():
+        page = _open(context, demo, path, Watch())
+        if page.evaluate("document.documentElement.scrollWidth") > NARROWEST:
+            wide.append(path)
+        page.close()
+    context.close()
+
+    assert wide == []
+
+
+def test_the_units_chosen_once_are_kept_with_the_section_and_in_the_library(
+    browser: Browser, sample: ServedSite
+) -> None:
+    context = browser.new_context(viewport={"width": DESK, "height": 900})
+    page = context.new_page()
+    page.goto(f"{sample.address}/plans/leaning-shelf/imperial.html#cut-list")
+    page.get_by_role("link", name="Millimetres", exact=True).click()
+    switched = page.url
+    page.goto(f"{sample.address}/index.html")
+    library = page.locator("a.plan-link").first.get_attribute("href")
+    page.goto(f"{sample.address}/plans/leaning-shelf/index.html")
+    marked = page.locator(".unit.is-yours").all_inner_texts()
+    context.close()
+
+    assert switched == f"{sample.address}/plans/leaning-shelf/metric.html#cut-list"
+    assert library == "plans/leaning-shelf/metric.html"
+    assert marked == ["Millimetres"]
+
+
+def test_a_reader_who_has_chosen_nothing_is_led_to_the_choice(
+    browser: Browser, sample: ServedSite
+) -> None:
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(f"{sample.address}/index.html")
+    library = page.locator("a.plan-link").first.get_attribute("href")
+    context.close()
+
+    assert library == "plans/leaning-shelf/index.html"
+
+
+def test_a_title_in_the_search_leads_to_its_plan(browser: Browser, sample: ServedSite) -> None:
+    context = browser.new_context(viewport={"width": DESK, "height": 900})
+    page = context.new_page()
+    page.goto(f"{sample.address}/index.html")
+    page.locator(".md-search__input").click()
+    page.keyboard.type("leaning")
+    found = page.locator(".md-search-result__link").first
+    found.wait_for(timeout=10_000)
+    link = found.get_attribute("href")
+    context.close()
+
+    assert link is not None
+    assert "plans/leaning-shelf/" in link
