@@ -62,7 +62,7 @@ def test_a_clip_leans_against_the_length_by_the_angle_of_its_legs() -> None:
     part = board("corners: {front right: clip 100 mm left by 60 mm back}")
     corner = next(edge for edge in part.edges if edge.kind == "corner")
 
-    assert corner.name == "right front" or corner.name == "front right"
+    assert corner.name in {"right front", "front right"}
     assert pytest.approx(math.degrees(math.atan2(100, 60))) == corner.mitre_deg
 
 

@@ -148,7 +148,7 @@ def test_a_bevel_keeps_the_size_to_the_long_point_on_every_side(side: str) -> No
 def test_a_square_edge_has_no_long_face_and_no_tilt() -> None:
     part = shelf("", size="length: 500 mm")
 
-    assert [(0.0, 0.0, "")] * 4 == [(e.tilt_deg, e.mitre_deg, e.long_face) for e in part.edges]
+    assert [(e.tilt_deg, e.mitre_deg, e.long_face) for e in part.edges] == [(0.0, 0.0, "")] * 4
 
 
 def test_an_edge_against_a_panel_turned_about_up_is_a_mitre_in_the_face() -> None:

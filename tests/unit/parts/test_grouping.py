@@ -63,15 +63,15 @@ def test_every_piece_stands_in_a_right_handed_frame(work: str) -> None:
 
 
 def test_a_plain_rectangle_and_its_mirror_image_are_one_part() -> None:
-    assert [2] == [part.count for part in pair().parts]
+    assert [part.count for part in pair().parts] == [2]
 
 
 def test_a_clipped_panel_and_its_mirror_image_are_one_part_turned_over() -> None:
-    assert [2] == [part.count for part in pair(WORKS[3]).parts]
+    assert [part.count for part in pair(WORKS[3]).parts] == [2]
 
 
 def test_a_panel_with_one_bevel_and_its_mirror_image_are_one_part_turned_end_for_end() -> None:
-    assert [2] == [part.count for part in pair(WORKS[1]).parts]
+    assert [part.count for part in pair(WORKS[1]).parts] == [2]
 
 
 HANDED = [
@@ -85,7 +85,7 @@ HANDED = [
 
 @pytest.mark.parametrize("work", HANDED)
 def test_a_handed_panel_and_its_mirror_image_are_two_parts(work: str) -> None:
-    assert [1, 1] == [part.count for part in pair(work).parts]
+    assert [part.count for part in pair(work).parts] == [1, 1]
 
 
 @pytest.mark.parametrize("work", HANDED)
@@ -130,7 +130,7 @@ parts:
     edges: {front: bevel 10 deg long on right}
 """
 
-    assert [["wide", "deep"]] == [[p.name for p in part.pieces] for part in parts_of(text).parts]
+    assert [[p.name for p in part.pieces] for part in parts_of(text).parts] == [["wide", "deep"]]
 
 
 def test_copies_of_another_stock_are_another_part() -> None:
@@ -147,7 +147,7 @@ parts:
   two: {from: other, length: 500 mm, width: 300 mm, runs: {length: right, width: up}}
 """
 
-    assert [1, 1] == [part.count for part in parts_of(text, head=head).parts]
+    assert [part.count for part in parts_of(text, head=head).parts] == [1, 1]
 
 
 @pytest.mark.parametrize(("more", "counts"), [("0.02", [1, 1]), ("0.005", [2])])
@@ -155,9 +155,10 @@ def test_pieces_are_one_part_only_if_no_mark_could_tell_them_apart(
     more: str, counts: list[int]
 ) -> None:
     text = f"""
+parameters: {{more: {more} mm}}
 parts:
   one: {{from: panel, length: 500 mm, width: 300 mm, runs: {{length: right, width: up}}}}
-  two: {{from: panel, length: 500 mm + {more} mm, width: 300 mm, runs: {{length: right, width: up}}}}
+  two: {{from: panel, length: 500 mm + more, width: 300 mm, runs: {{length: right, width: up}}}}
 """
 
     assert counts == [part.count for part in parts_of(text).parts]
@@ -188,22 +189,22 @@ def test_the_outside_of_two_sides_looks_away_from_the_middle() -> None:
     parts = pair()
     left, right = (piece_named(parts, f"board.{side}")[1] for side in ("left", "right"))
 
-    assert ["left"] == [dict(left.words)[side] for side in left.show]
-    assert ["right"] == [dict(right.words)[side] for side in right.show]
+    assert [dict(left.words)[side] for side in left.show] == ["left"]
+    assert [dict(right.words)[side] for side in right.show] == ["right"]
 
 
 def test_the_inside_of_two_sides_looks_at_the_middle() -> None:
     parts = pair(show="inside")
     left, right = (piece_named(parts, f"board.{side}")[1] for side in ("left", "right"))
 
-    assert ["right"] == [dict(left.words)[side] for side in left.show]
-    assert ["left"] == [dict(right.words)[side] for side in right.show]
+    assert [dict(left.words)[side] for side in left.show] == ["right"]
+    assert [dict(right.words)[side] for side in right.show] == ["left"]
 
 
 def test_a_named_show_face_is_mirrored_with_the_piece() -> None:
     _, right = piece_named(pair(show="left"), "board.right")
 
-    assert ["right"] == [dict(right.words)[side] for side in right.show]
+    assert [dict(right.words)[side] for side in right.show] == ["right"]
 
 
 def test_both_faces_can_be_shown() -> None:
@@ -223,14 +224,14 @@ def test_copies_that_must_be_turned_over_show_different_faces_of_the_part() -> N
 
 
 def test_labels_follow_the_alphabet_and_go_on_with_two_letters() -> None:
-    assert ["A", "Z", "AA", "AZ", "BA"] == [label_of(i) for i in (0, 25, 26, 51, 52)]
+    assert [label_of(i) for i in (0, 25, 26, 51, 52)] == ["A", "Z", "AA", "AZ", "BA"]
 
 
 def test_parts_are_labelled_in_the_order_of_the_design() -> None:
     parts = pair(HANDED[0]).parts
 
-    assert ["A", "B"] == [part.label for part in parts]
-    assert [("A", 1), ("B", 1)] == [(p.label, p.copy) for part in parts for p in part.pieces]
+    assert [part.label for part in parts] == ["A", "B"]
+    assert [(p.label, p.copy) for part in parts for p in part.pieces] == [("A", 1), ("B", 1)]
 
 
 def test_mass_is_volume_times_density() -> None:
