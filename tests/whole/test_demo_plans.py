@@ -1,0 +1,146 @@
+"""The plan.json of every demo plan, read as a stranger would read it."""
+
+import json
+import math
+import re
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import ezdxf.filemanagement
+import ezdxf.path
+import jsonschema
+import pytest
+from shapely.geometry import Polygon
+
+from tests.sawing import find_faults
+
+OGRINFO = ("ogrinfo", "-q", "--config", "OGR_ARC_STEPSIZE", "0.1", "-dialect", "SQLite", "-sql")
+LEAST_OUTLINES = 22
+PLAN_COUNT = 4
+"""Two designs in two editions; more designs may join them."""
+
+
+@pytest.fixture(scope="module")
+def plans(demo_build: Path) -> dict[str, tuple[Path, dict[str, Any]]]:
+    """Return folder and plan.json of every plan of the demo library."""
+    found = sorted((demo_build / "docs" / "plans").glob("*/files/*/plan.json"))
+    return {
+        f"{path.parts[-4]} {path.parts[-2]}": (path.parent, json.loads(path.read_text("utf-8")))
+        for path in found
+    }
+
+
+def test_every_design_has_a_plan_in_both_editions(
+    plans: dict[str, tuple[Path, dict[str, Any]]],
+) -> None:
+    designs = sorted(path.parent.name for path in Path("designs").glob("*/design.yml"))
+
+    assert len(plans) >= PLAN_COUNT
+    assert sorted(plans) == sorted(f"{d} {e}" for d in designs for e in ("imperial", "metric"))
+
+
+def test_every_layout_is_sawable_complete_and_inside_the_trimmed_sheet(
+    plans: dict[str, tuple[Path, dict[str, Any]]],
+) -> None:
+    faults = {name: find_faults(plan) for name, (_, plan) in plans.items()}
+
+    assert {name: [] for name in plans} == faults
+
+
+def test_every_plan_keeps_to_the_published_schema(
+    demo_build: Path, plans: dict[str, tuple[Path, dict[str, Any]]]
+) -> None:
+    schema = json.loads((demo_build / "docs/schema/plan-1.schema.json").read_text("utf-8"))
+    validator = jsonschema.Draft202012Validator(schema)
+
+    for _, plan in plans.values():
+        assert [error.message for error in validator.iter_errors(plan)] == []
+
+
+def test_ezdxf_measures_every_outline_as_plan_json_tells_it(
+    plans: dict[str, tuple[Path, dict[str, Any]]],
+) -> None:
+    """Reader: ezdxf, arcs flattened to a thousandth of a millimetre."""
+    measured = 0
+    for path, part, unit_mm in _parts(plans):
+        modelspace = ezdxf.filemanagement.readfile(path).modelspace()
+        for outline in modelspace.query("LWPOLYLINE[layer=='face A outline']"):
+            points = ezdxf.path.make_path(outline).flattening(0.001 / unit_mm)
+            area = Polygon([(p.x, p.y) for p in points]).area * unit_mm**2
+
+            assert _area(part) == pytest.approx(area, abs=0.1), path.name
+            measured += 1
+    assert measured >= LEAST_OUTLINES
+
+
+def test_gdal_measures_every_outline_as_plan_json_tells_it(
+    plans: dict[str, tuple[Path, dict[str, Any]]],
+) -> None:
+    """Reader: GDAL's ogrinfo, arcs in steps of a tenth of a degree."""
+    measured = 0
+    for path, part, unit_mm in _parts(plans):
+        query = (
+            "SELECT Area(ST_Polygonize(geometry)) AS area FROM entities "
+            "WHERE Layer = 'face A outline' GROUP BY EntityHandle"
+        )
+        report = subprocess.run(
+            [*OGRINFO, query, str(path)],
+            capture_output=True,
+            text=True,
+            check=True,
+        )
+        for text in re.findall(r"area \(Real\) = (.*)", report.stdout):
+            assert _area(part) == pytest.approx(float(text) * unit_mm**2, abs=0.1), path.name
+            measured += 1
+    assert measured >= LEAST_OUTLINES
+
+
+def test_every_screw_is_driven_in_one_step_and_every_piece_goes_on_once(
+    plans: dict[str, tuple[Path, dict[str, Any]]],
+) -> None:
+    for _, plan in plans.values():
+        driven = [screw for step in plan["steps"] for screw in step["fasteners"]]
+        fitted = [piece for step in plan["steps"] for piece in step["parts"]]
+        placed = [one["name"] for part in plan["parts"] for one in part["placed"]]
+
+        assert sorted(screw["id"] for screw in plan["fasteners"]) == sorted(driven)
+        assert sorted(placed) == sorted(fitted)
+
+
+def test_nothing_is_screwed_from_a_face_that_shows(
+    plans: dict[str, tuple[Path, dict[str, Any]]],
+) -> None:
+    for name, (_, plan) in plans.items():
+        shown = [screw["id"] for screw in plan["fasteners"] if not screw["hidden"]]
+
+        assert shown == [], name
+
+
+def _parts(
+    plans: dict[str, tuple[Path, dict[str, Any]]],
+) -> Iterator[tuple[Path, dict[str, Any], float]]:
+    """Yield for every part its DXF file, what plan.json says of it, and mm of the file's unit."""
+    for folder, plan in plans.values():
+        for part in plan["parts"]:
+            (path,) = folder.glob(f"parts/{part['label']}-*.dxf")
+            yield path, part, 25.4 if plan["edition"] == "imperial" else 1.0
+
+
+def _area(part: dict[str, Any]) -> float:
+    """Return the area inside ``outline_mm``: corners by the shoelace rule, then each arc.
+
+    An arc of bulge b over a chord c has the angle 4 atan b and the radius c (1 + b²) / (4 b); the
+    piece between both has the area r² (angle - sin angle) / 2.
+    """
+    points = part["outline_mm"]
+    ends = points[1:] + points[:1]
+    area = 0.0
+    for (x0, y0), (x1, y1), bulge in zip(points, ends, part["bulges"], strict=True):
+        area += (x0 * y1 - x1 * y0) / 2
+        if bulge:
+            angle = 4 * math.atan(bulge)
+            radius = math.dist((x0, y0), (x1, y1)) * (1 + bulge**2) / (4 * bulge)
+            area += radius**2 * (angle - math.sin(angle)) / 2
+    return area

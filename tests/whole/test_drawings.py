@@ -1,0 +1,80 @@
+"""Every drawing of every demo plan, read for what a reader could not read."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from generator.build import build_plan
+from generator.catalogue.read import read_catalogue
+from generator.design.read import read_design
+from generator.model.plan import Plan
+from generator.outputs.exploded import draw_exploded
+from generator.outputs.layout_drawing import draw_layout
+from generator.outputs.part_sheet import draw_part_sheets
+from generator.outputs.scene import Scene
+from generator.outputs.scene_check import find_text_faults
+from generator.outputs.step_pictures import draw_step
+from generator.outputs.svg import write_svg
+from generator.outputs.three_views import draw_three_views
+from generator.outputs.views import draw_assembled
+from generator.problems import ProblemLog
+from generator.units import SYSTEMS, System
+
+DESIGNS = sorted(Path("designs").glob("*/design.yml"))
+CASES = [(path, system) for path in DESIGNS for system in SYSTEMS]
+LARGEST_BYTES = 30_000
+"""More than this takes a phone in a workshop too long."""
+
+
+@pytest.fixture(scope="module", params=CASES, ids=lambda case: f"{case[0].parent.name}-{case[1]}")
+def scenes(request: pytest.FixtureRequest) -> tuple[Scene, ...]:
+    """Return all drawings of one plan."""
+    path, system = request.param
+    return tuple(_scenes(_plan(path, system)))
+
+
+def test_no_text_lies_over_another_leaves_the_sheet_or_is_too_small(
+    scenes: tuple[Scene, ...],
+) -> None:
+    faults = {scene.title: find_text_faults(scene) for scene in scenes}
+
+    assert {scene.title: [] for scene in scenes} == faults
+
+
+def test_every_drawing_has_a_title_and_a_description_of_its_own(scenes: tuple[Scene, ...]) -> None:
+    assert len(scenes) == len({scene.title for scene in scenes})
+    assert all(len(scene.description) > 20 for scene in scenes)
+
+
+def test_no_drawing_is_too_heavy_for_a_phone(scenes: tuple[Scene, ...]) -> None:
+    heavy = {
+        scene.title: size
+        for scene in scenes
+        if (size := len(write_svg(scene).encode())) > LARGEST_BYTES
+    }
+
+    assert heavy == {}
+
+
+def _plan(path: Path, system: System) -> Plan:
+    log = ProblemLog()
+    catalogue = read_catalogue(Path("shared"), log)
+    design, _ = read_design(path, str(path))
+    assert catalogue is not None
+    assert design is not None
+    plan, problems = build_plan(design, catalogue, system)
+    assert plan is not None, problems
+    return plan
+
+
+def _scenes(plan: Plan) -> Iterator[Scene]:
+    yield draw_assembled(plan)
+    yield draw_exploded(plan)
+    yield draw_three_views(plan)
+    for part in plan.parts.parts:
+        yield from draw_part_sheets(plan, part)
+    for layout in plan.cutting.layouts:
+        yield draw_layout(plan, layout)
+    for step in plan.assembly.steps:
+        yield draw_step(plan, step)
