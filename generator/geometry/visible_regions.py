@@ -84,7 +84,7 @@ def _project_faces(mesh: Mesh, seen: Seen, faces: Ints) -> Shapes:
 def _find_covering(mesh: Mesh, seen: Seen, front: Ints) -> tuple[Ints, Ints, Truths]:
     """Return pairs of a face and one that hides some of it, and which pairs go both ways.
 
-    Faces are given by their row in ``front``; of every face the largest cover comes first.
+    Faces are given by their row in ``front``.
     """
     low, high = _heights(mesh, seen, front)
     over, under = high > DEPTH_MM, low < -DEPTH_MM
@@ -95,9 +95,7 @@ def _find_covering(mesh: Mesh, seen: Seen, front: Ints) -> tuple[Ints, Ints, Tru
         meets &= (a[:, None] < b[None, :]) & (b[:, None] > a[None, :])
     far, near = np.nonzero(covering & meets)
     mixed = covering.T[far, near]
-    extent = seen.high[front] - seen.low[front]
-    order = np.lexsort((-(extent[:, 0] * extent[:, 1])[near], far))
-    return far[order], near[order], mixed[order]
+    return far, near, mixed
 
 
 def _heights(mesh: Mesh, seen: Seen, front: Ints) -> tuple[Floats, Floats]:
@@ -136,16 +134,14 @@ def _nearer_half(seen: Seen, far: int, near: int, shape: BaseGeometry) -> BaseGe
 
 
 def _subtract(shapes: Shapes, covers: Shapes, far: Ints) -> Shapes:
-    """Take its covers off every shape, one cover of every shape at a time."""
+    """Take the covers off every shape, all of a shape at once."""
+    touching = shapely.intersects(shapes[far], covers)
+    far, covers = far[touching], covers[touching]
+    starts = np.searchsorted(far, np.arange(len(shapes) + 1))
+    rows = np.flatnonzero(np.diff(starts))
+    united = [shapely.union_all(covers[starts[row] : starts[row + 1]]) for row in rows]
     left = shapes.copy()
-    starts = np.searchsorted(far, np.arange(len(shapes)))
-    counts = np.searchsorted(far, np.arange(len(shapes)), side="right") - starts
-    for turn in range(int(counts.max(initial=0))):
-        rows = np.flatnonzero((counts > turn) & ~shapely.is_empty(left))
-        cover = covers[starts[rows] + turn]
-        touched = shapely.intersects(left[rows], cover)
-        rows, cover = rows[touched], cover[touched]
-        left[rows] = shapely.difference(left[rows], cover)
+    left[rows] = shapely.difference(left[rows], np.array(united, dtype=np.object_))
     return left
 
 

@@ -2,7 +2,9 @@
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
+import shapely
 from shapely.geometry import Polygon
 
 from generator.geometry.hidden_line import Edges, find_edges
@@ -16,13 +18,19 @@ from generator.geometry.projection import (
     move_solid,
     place_solid,
 )
-from generator.geometry.vectors import Vec2, Vec3
+from generator.geometry.tolerance import SAME_POINT_MM
+from generator.geometry.vectors import Vec2, Vec3, subtract
 from generator.geometry.visible_regions import Region, find_regions
 from generator.model.plan import Plan
 from generator.outputs.scene import Area, Item, Layer, Stroke, Tone
 
-CHORD_MM = 0.5
-"""Pictures of whole pieces are drawn at 1:5 and smaller: their arcs may be coarser."""
+Rings = tuple[tuple[Vec2, ...], ...]
+
+CHORD_PART: Final = 1 / 2000
+"""How far chords may leave arcs, as a part of the whole piece: about 0.06 mm on paper."""
+
+SCRAP_MM2: Final = 0.05
+"""A patch of tone smaller than this on paper is under its own edges."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +89,10 @@ def solids_of(
     plan: Plan, names: Iterable[str], moved: Mapping[str, Vec3] | None = None
 ) -> list[Solid]:
     """Return pieces as solids, in the order of their names, some of them moved."""
+    chord_mm = CHORD_PART * max(subtract(plan.parts.high, plan.parts.low))
     found: dict[str, Solid] = {}
     for part in plan.parts.parts:
-        faces = part.slab.faces(CHORD_MM)
+        faces = part.slab.faces(chord_mm)
         for piece in part.pieces:
             found[piece.name] = place_solid(piece.name, faces, piece.frame)
     chosen = [found[name] for name in names]
@@ -119,12 +128,16 @@ def fit_sheet(bounds: Box, inside: Box) -> Sheet:
 
 def draw_faces(looked: Look, sheet: Sheet, new: Collection[str] | None = None) -> list[Item]:
     """Return the visible faces; where ``new`` is given, other pieces are quiet."""
-    by_tone: dict[Tone, list[Item]] = {}
+    by_tone: dict[Tone, list[Polygon]] = {}
     for region in looked.regions:
         is_new = new is not None and looked.names[region.owner] in new
         tone = "quiet" if new is not None and not is_new else _tone(region.normal, is_new)
-        by_tone.setdefault(tone, []).append(Area(rings=_paper_rings(region, sheet), tone=tone))
-    return [area for tone in sorted(by_tone) for area in by_tone[tone]]
+        by_tone.setdefault(tone, []).append(Polygon(region.rings[0], region.rings[1:]))
+    return [
+        Area(rings=_paper_rings(_rings_of(polygon), sheet), tone=tone)
+        for tone in sorted(by_tone)
+        for polygon in _unite(by_tone[tone], SCRAP_MM2 / sheet.scale**2)
+    ]
 
 
 def draw_edges(segments: Iterable[Segment], sheet: Sheet, layer: Layer) -> list[Item]:
@@ -139,7 +152,7 @@ def regions_on_paper(looked: Look, sheet: Sheet) -> dict[str, list[Polygon]]:
     """Return the visible faces of every piece that shows any, on paper."""
     found: dict[str, list[Polygon]] = {}
     for region in looked.regions:
-        outer, *holes = _paper_rings(region, sheet)
+        outer, *holes = _paper_rings(region.rings, sheet)
         found.setdefault(looked.names[region.owner], []).append(Polygon(outer, holes))
     return found
 
@@ -159,8 +172,22 @@ def shadows_on_paper(
     return found
 
 
-def _paper_rings(region: Region, sheet: Sheet) -> tuple[tuple[Vec2, ...], ...]:
-    return tuple(tuple(sheet.place(point) for point in ring) for ring in region.rings)
+def _unite(polygons: Sequence[Polygon], least_mm2: float) -> list[Polygon]:
+    """Return polygons with what touches made one, without scraps: fewer points on paper."""
+    united = shapely.union_all(polygons, grid_size=SAME_POINT_MM)
+    parts = shapely.get_parts(shapely.normalize(united))
+    return [p for p in parts if isinstance(p, Polygon) and p.area > least_mm2]
+
+
+def _rings_of(polygon: Polygon) -> Rings:
+    return tuple(
+        tuple((float(x), float(y)) for x, y in ring.coords[:-1])
+        for ring in (polygon.exterior, *polygon.interiors)
+    )
+
+
+def _paper_rings(rings: Rings, sheet: Sheet) -> Rings:
+    return tuple(tuple(sheet.place(point) for point in ring) for ring in rings)
 
 
 def _tone(normal: Vec3, is_new: bool) -> Tone:

@@ -18,6 +18,8 @@ from generator.model.joinery import Contact
 
 SAME_WAY_DEG: Final = 2.0
 """Directions that differ by less look the same on a drawing."""
+MOST_LEVELS: Final = 4.0
+"""With more levels along an axis the gaps shrink, so that pieces stay large on paper."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,14 +31,22 @@ class _Axis:
 
 
 def find_moves(names: Sequence[str], contacts: Iterable[Contact], gap_mm: float) -> dict[str, Vec3]:
-    """Return how far every piece moves; touching pieces part by at least a gap."""
+    """Return how far every piece moves.
+
+    Args:
+        names: Of all pieces.
+        contacts: Of these pieces.
+        gap_mm: How far touching pieces part at least; less along an axis with many levels.
+    """
     found = tuple(contacts)
     moves: dict[str, Vec3] = dict.fromkeys(names, (0.0, 0.0, 0.0))
     axes = _find_axes(found)
     for axis in axes:
         levels = _find_levels(names, axis, found)
+        rise = max(levels.values()) - min(levels.values())
+        gap = gap_mm * min(1.0, MOST_LEVELS / rise) if rise else gap_mm
         for name in names:
-            step = scale(axis.direction, levels[name] * gap_mm)
+            step = scale(axis.direction, levels[name] * gap)
             moves[name] = add(moves[name], step)
     return moves
 

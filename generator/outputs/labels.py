@@ -25,6 +25,8 @@ AWAY_MM: Final = 7.0
 COLUMN_MM: Final = AWAY_MM + RADIUS_MM + 1.0
 """What a column takes up beside the picture."""
 DOT_MM: Final = 0.55
+MOST_LEADERS: Final = 16
+"""With more copies too small for a bubble, one of each kind is named."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,16 +61,13 @@ class _Spot:
 
 
 def place_labels(targets: Sequence[Target], picture: Box) -> tuple[Label, ...]:
-    """Return a place for every label that has a visible face."""
+    """Return a place for every label that has a visible face; see `MOST_LEADERS` for many."""
     seen = [target for target in targets if target.faces]
     widest = [_widest(target) for target in seen]
     inner = [spot for spot in widest if spot.room_mm >= RADIUS_MM + ROOM_MM]
     while True:
-        outer = [
-            _outermost(target, picture)
-            for target, spot in zip(seen, widest, strict=True)
-            if spot not in inner
-        ]
+        rest = [t for t, spot in zip(seen, widest, strict=True) if spot not in inner]
+        outer = [_outermost(target, picture) for target in _spare(rest, inner)]
         outside = _place_columns(outer, picture)
         crossed = [spot for spot in inner if _is_crossed(spot, outside)]
         if not crossed:
@@ -114,6 +113,15 @@ def _widest(target: Target) -> _Spot:
     inside = face.buffer(-min(RADIUS_MM + ROOM_MM, 0.99 * circle.length))
     nearest = shapely.shortest_line(inside, face.centroid)
     return _Spot(target.text, _first_point(nearest), float(circle.length))
+
+
+def _spare(targets: Sequence[Target], inner: Sequence[_Spot]) -> Sequence[Target]:
+    """Return what gets a leader: all of a few; of many, one of each text that is on no face."""
+    if len(targets) <= MOST_LEADERS:
+        return targets
+    named = {spot.text for spot in inner}
+    first = {target.text: target for target in reversed(targets) if target.text not in named}
+    return [target for target in targets if first.get(target.text) is target]
 
 
 def _first_point(line: LineString) -> Vec2:
