@@ -7,7 +7,10 @@ from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
 from generator.model.assembly import Mark
 from generator.model.joinery import Contact
-from generator.model.parts import Part, Parts, Piece
+from generator.model.parts import Edge, Part, Parts, Piece
+
+NO_SLOPE_DEG = 0.01
+"""Over a 2 m line this is a third of a millimetre: nobody marks it as a slope."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,24 +64,26 @@ def _is_smaller(mate: Part, host: Part) -> bool:
 
 def _mark(landing: Landing, mate: str) -> Mark:
     """Return a mark measured from the edge of the part that its long sides run along."""
-    long = _long_direction(landing.outline)
-    along_x = abs(long[0]) >= abs(long[1])
-    edge, low, high = _measured(landing.part, landing.outline, along_x)
-    run, rise = sorted((abs(long[0]), abs(long[1])), reverse=True)
-    slope = math.degrees(math.atan2(rise, run))
-    cross, _, _ = _measured(landing.part, landing.outline, not along_x)
+    part, side, outline = landing.part, landing.side, landing.outline
+    long = _long_direction(outline)
+    axis = 1 if abs(long[0]) >= abs(long[1]) else 0
+    edge = _nearer_edge(part, side, outline, axis)
+    cross = _nearer_edge(part, side, outline, 1 - axis)
+    away = [part.inset_mm(edge, side, point) for point in outline]
+    across = [part.inset_mm(cross, side, point) for point in outline]
+    slope = _slope_deg(edge, long)
     return Mark(
-        label=landing.part.label,
+        label=part.label,
         copies=(landing.piece.name,),
-        side=landing.side,
+        side=side,
         mate=mate,
-        outline=landing.outline,
-        edge=edge,
-        from_mm=low,
-        to_mm=high,
-        slope_deg=0.0 if slope < 0.01 else slope,
-        cross_edge=cross,
-        corners_mm=_corners(landing.part, landing.outline, edge, cross),
+        outline=outline,
+        edge=edge.name,
+        from_mm=min(away),
+        to_mm=max(away),
+        slope_deg=0.0 if slope < NO_SLOPE_DEG else slope,
+        cross_edge=cross.name,
+        corners_mm=tuple(zip(away, across, strict=True)),
     )
 
 
@@ -89,39 +94,29 @@ def _long_direction(outline: tuple[Vec2, ...]) -> Vec2:
     return next(s for s in sides if math.hypot(*s) > length - SAME_POINT_MM)
 
 
-def _measured(part: Part, outline: tuple[Vec2, ...], along_x: bool) -> tuple[str, float, float]:
-    """Return the nearer of the two edges a builder measures from, and both distances."""
-    axis = 1 if along_x else 0
-    values = [point[axis] for point in outline]
-    size = part.width_mm if along_x else part.length_mm
-    low, high = min(values), max(values)
-    near = _edge_name(part, axis, -1.0)
-    far = _edge_name(part, axis, 1.0)
-    if size - high < low - SAME_POINT_MM:
-        return far, size - high, size - low
-    return near, low, high
+def _nearer_edge(part: Part, side: int, outline: tuple[Vec2, ...], axis: int) -> Edge:
+    """Return the one of two opposite edges that a builder measures from: a straight, near one."""
+    low, high = (_edge_towards(part, axis, sign) for sign in (-1.0, 1.0))
+    if bool(low.mitre_deg) != bool(high.mitre_deg):
+        return high if low.mitre_deg else low
+    from_low, from_high = (
+        min(part.inset_mm(edge, side, point) for point in outline) for edge in (low, high)
+    )
+    return high if from_high < from_low - SAME_POINT_MM else low
 
 
-def _edge_name(part: Part, axis: int, sign: float) -> str:
-    """Return the name of the edge whose plane looks most along an axis."""
+def _edge_towards(part: Part, axis: int, sign: float) -> Edge:
+    """Return the edge whose plane looks most along an axis."""
     plain = [edge for edge in part.edges if edge.kind != "corner"]
-    return max(plain, key=lambda edge: edge.plane.normal[axis] * sign).name
+    return max(plain, key=lambda edge: edge.plane.normal[axis] * sign)
 
 
-def _corners(
-    part: Part, outline: tuple[Vec2, ...], edge: str, cross: str
-) -> tuple[tuple[float, float], ...]:
-    """Return for each corner of the patch its distances from the two named edges."""
-    corners = []
-    for point in outline:
-        distances = []
-        for name in (edge, cross):
-            axis = 0 if name in {_edge_name(part, 0, -1.0), _edge_name(part, 0, 1.0)} else 1
-            size = part.length_mm if axis == 0 else part.width_mm
-            backwards = name == _edge_name(part, axis, 1.0)
-            distances.append(size - point[axis] if backwards else point[axis])
-        corners.append((distances[0], distances[1]))
-    return tuple(corners)
+def _slope_deg(edge: Edge, direction: Vec2) -> float:
+    """Return the angle of a direction in the face against the line of an edge, 0 to 90."""
+    across, along = edge.plane.normal[:2]
+    out = abs(direction[0] * across + direction[1] * along)
+    on = abs(direction[1] * across - direction[0] * along)
+    return math.degrees(math.atan2(out, on))
 
 
 def _same_mark(first: Mark, second: Mark) -> bool:

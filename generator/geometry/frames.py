@@ -1,5 +1,6 @@
 """Frames: a place and three directions; and planes."""
 
+import math
 from dataclasses import dataclass
 
 from generator.geometry.vectors import (
@@ -28,6 +29,13 @@ class Plane:
     def height(self, point: Vec3) -> float:
         """Return how far a point lies on the side the normal points to, in mm."""
         return dot(self.normal, point) - self.offset
+
+    def inset(self, point: Vec3) -> float:
+        """Return how far a point lies behind the line in which the plane cuts the point's level.
+
+        The level is all that has the same z; the plane must not be level itself.
+        """
+        return -self.height(point) / math.hypot(self.normal[0], self.normal[1])
 
     def flipped(self) -> "Plane":
         """Return the same plane with the normal the other way."""

@@ -128,6 +128,14 @@ class Part:
     mass_kg: float
     place: Place
 
+    def inset_mm(self, edge: Edge, side: int, point: Vec2) -> float:
+        """Return how far a point of face A or B lies from the line in which an edge cuts it.
+
+        A bevelled edge has its line in another place on either face.
+        """
+        z = 0.0 if side == FACE_A else self.thickness_mm
+        return edge.plane.inset((point[0], point[1], z))
+
     @property
     def count(self) -> int:
         """Number of copies."""

@@ -121,7 +121,9 @@ def mark_sentence(mark: Mark, part: Part, piece: Piece, system: System) -> str:
     axis = _mark_axis(mark, part)
     values = [point[axis] for point in mark.outline]
     if any(min(v - min(values), max(values) - v) > SAME_PLANE_MM for v in values):
-        corners = "; ".join(_corner_words(point, part, piece, system) for point in mark.outline)
+        corners = "; ".join(
+            _corner_words(mark, point, part, piece, system) for point in mark.outline
+        )
         return f"On the {face} mark these points and join them: {corners}. {mark.mate} goes inside."
     start = _named_edge(mark, part, piece)
     lines = _lines(mark.from_mm, mark.to_mm, start, mark.mate, system)
@@ -138,12 +140,17 @@ def _lines(near_mm: float, far_mm: float, edge: str, mate: str, system: System) 
 
 def _reach(mark: Mark, part: Part, piece: Piece, axis: int, system: System) -> str:
     """Return how far the lines run, where that is not all across the part."""
-    values = [point[axis] for point in mark.outline]
-    low, high = min(values), max(values)
-    size = (part.length_mm, part.width_mm)[axis]
-    if low < part.thickness_mm / 2 and high > size - part.thickness_mm / 2:
+    edges = _opposite_edges(part)[axis]
+    (low, high), (beyond, _) = (
+        (min(values), max(values))
+        for values in (
+            [part.inset_mm(part.edges[index], mark.side, point) for point in mark.outline]
+            for index in edges
+        )
+    )
+    if low < part.thickness_mm / 2 and beyond < part.thickness_mm / 2:
         return ""
-    start = _origin_edges(part, piece)[axis]
+    start = piece_side_word(piece, part, edges[0])
     return (
         f", between {format_length(low, system)} and {format_length(high, system)} "
         f"from the {start},"
@@ -165,15 +172,21 @@ def _mark_axis(mark: Mark, part: Part) -> int:
     return 0
 
 
-def _corner_words(point: Vec2, part: Part, piece: Piece, system: System) -> str:
-    end, edge = _origin_edges(part, piece)
-    along, across = format_length(point[0], system), format_length(point[1], system)
-    return f"{along} from the {end} and {across} from the {edge}"
+def _corner_words(mark: Mark, point: Vec2, part: Part, piece: Piece, system: System) -> str:
+    places = []
+    for index, _ in _opposite_edges(part):
+        size = part.inset_mm(part.edges[index], mark.side, point)
+        places.append(
+            f"{format_length(size, system)} from the {piece_side_word(piece, part, index)}"
+        )
+    return " and ".join(places)
 
 
-def _origin_edges(part: Part, piece: Piece) -> tuple[str, str]:
-    """Return the words for the end at x = 0 and the edge at y = 0."""
-    sides = range(len(part.edges))
-    left = min(sides, key=lambda side: part.edges[side].plane.normal[0])
-    near = min(sides, key=lambda side: part.edges[side].plane.normal[1])
-    return piece_side_word(piece, part, left), piece_side_word(piece, part, near)
+def _opposite_edges(part: Part) -> tuple[tuple[int, int], tuple[int, int]]:
+    """Return the ends at least and greatest x, and the edges at least and greatest y."""
+    sides = [side for side, edge in enumerate(part.edges) if edge.kind != "corner"]
+
+    def towards(axis: int, sign: float) -> int:
+        return max(sides, key=lambda side: part.edges[side].plane.normal[axis] * sign)
+
+    return (towards(0, -1.0), towards(0, 1.0)), (towards(1, -1.0), towards(1, 1.0))
