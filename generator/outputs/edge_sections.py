@@ -224,7 +224,10 @@ def edge_sentence(part: Part, work: Work, index: int) -> str:
     long_face: FaceName = "A" if edge.long_face == "A" else "B"
     where = face_word(part, piece, long_face)
     kind = "" if edge.kind == "corner" else f" {edge.kind}"
-    return f"{name.capitalize()}{kind}: blade {format_angle(edge.tilt_deg)}, long point on {where}"
+    sentence = f"{name.capitalize()}{kind}: blade {format_angle(edge.tilt_deg)}"
+    if edge.mitre_deg and edge.kind != "corner":
+        sentence += f", mitre {format_angle(edge.mitre_deg)}"
+    return f"{sentence}, long point on {where}"
 
 
 def _is_bevelled(part: Part, index: int | None) -> bool:

@@ -6,7 +6,15 @@ from typing import Final
 from generator.geometry.vectors import Vec2
 from generator.model.joinery import BoredHole
 from generator.outputs.face_paper import FacePaper, draw_breaks
-from generator.outputs.panels import Box, bounds_of, find_freest, grown, outside_of, words_box
+from generator.outputs.panels import (
+    Box,
+    bounds_of,
+    find_freest,
+    grown,
+    outside_of,
+    overlap_mm2,
+    words_box,
+)
 from generator.outputs.part_bores import hole_box
 from generator.outputs.part_view import face_number, has_grain
 from generator.outputs.part_work import Work
@@ -121,27 +129,28 @@ def _beside(box: Box, text: str, taken: list[Box]) -> Words:
 
 
 def _grain(inside: Box, taken: list[Box]) -> list[Item]:
-    """Return a double arrow along the grain with its word, shorter where room is scarce."""
+    """Return a double arrow along the grain with its word, less where room is scarce."""
     left, low, right, high = inside
-    height = high - low
-    has_word = height > 8
     places = [
-        (left + (right - left) * i / 16, low + height * j / 12)
+        (left + (right - left) * i / 16, low + (high - low) * j / 12)
         for j in (6, 5, 7, 4, 8, 3, 9, 10, 2, 11, 1)
         for i in (8, 7, 9, 6, 10, 5, 11, 4, 12, 13, 3, 14, 2)
     ]
     halves = [min(half, (right - left) / 4) for half in (11.0, 7.0, 5.2)]
     spots = [(x, y, half) for half in halves for x, y in places]
-    above = 4.2 if has_word else 1.0
-    boxes = [(x - half - 0.5, y - 1.0, x + half + 0.5, y + above) for x, y, half in spots]
     around = [*taken, *outside_of(grown(inside, -0.4))]
-    x, y, half = spots[find_freest(boxes, around)]
+    for above in (4.2, 1.0):
+        boxes = [(x - half - 0.5, y - 1.0, x + half + 0.5, y + above) for x, y, half in spots]
+        found = find_freest(boxes, around)
+        if overlap_mm2(boxes[found], around) == 0:
+            break
+    x, y, half = spots[found]
     items: list[Item] = [
         Stroke(points=((x - half, y), (x + half, y)), layer="grain"),
         Arrowhead(at=(x - half, y), direction=(-1.0, 0.0), layer="grain"),
         Arrowhead(at=(x + half, y), direction=(1.0, 0.0), layer="grain"),
     ]
-    if has_word:
+    if above > 2:
         at = (x, y + 1.0)
         items.append(Words(at=at, text="grain", size_mm=SMALLEST_TEXT_MM, anchor="middle"))
     return items

@@ -16,6 +16,7 @@ RADIUS_MM: Final = 2.5
 OUTSIDE_MM: Final = 7.0
 """From the sheet to the middle of the bubbles beside it."""
 PITCH_MM: Final = 2 * RADIUS_MM + 0.6
+ROUNDS: Final = 3
 REACH_MM: Final = 25.0
 """A cut that ends this near to the border of the sheet (trim and kerf) ends at the border."""
 
@@ -54,10 +55,7 @@ def draw_cuts(paper: SheetPaper, taken: Sequence[Box]) -> tuple[Item, ...]:
         (inner if side is None else sides[side]).append(cut)
     for side, some in sides.items():
         items += _bubbles_beside(paper, side, some)
-    boxes = list(taken)
-    for cut in inner:
-        place = _place_inside(paper, cut, boxes)
-        boxes.append(_box(place))
+    for cut, place in zip(inner, _places_inside(paper, inner, taken), strict=True):
         items += _bubble(place, cut.order)
     return tuple(items)
 
@@ -102,12 +100,36 @@ def _end(paper: SheetPaper, cut: Cut, axis: int, *, is_far: bool) -> Vec2:
     return paper.point(last if is_far else first)
 
 
+def _places_inside(paper: SheetPaper, cuts: Sequence[Cut], taken: Sequence[Box]) -> list[Vec2]:
+    """Return a place for each bubble; a later round moves the early ones out of the others' way.
+
+    An overlap of bubbles weighs more than one with a text: they count three times.
+    """
+    places: list[Vec2] = []
+    for round_ in range(ROUNDS):
+        for i, cut in enumerate(cuts):
+            others = [_box(place) for j, place in enumerate(places) if j != i]
+            place = _place_inside(paper, cut, [*taken, *others * 3])
+            if round_ == 0:
+                places.append(place)
+            else:
+                places[i] = place
+    return places
+
+
 def _place_inside(paper: SheetPaper, cut: Cut, taken: Sequence[Box]) -> Vec2:
     """Return a place for a bubble on the cut, near its end, where nothing else stands."""
     start, end = paper.point(cut.start), paper.point(cut.end)
     places = [
         (end[0] + (start[0] - end[0]) * part, end[1] + (start[1] - end[1]) * part)
         for part in (0.15, 0.5, 0.85, 0.3, 0.7, 0.05, 0.95)
+    ]
+    is_level = abs(start[1] - end[1]) < abs(start[0] - end[0])
+    beside = RADIUS_MM + 0.4
+    places += [
+        (x, y + side * beside) if is_level else (x + side * beside, y)
+        for side in (-1, 1)
+        for x, y in places[:3]
     ]
     return places[find_freest([_box(place) for place in places], taken)]
 

@@ -34,6 +34,8 @@ LONGEST_MM: Final = 136.0
 HIGHEST_MM: Final = 110.0
 LABEL_MM: Final = 4.6
 LEADING: Final = 1.25
+ROOM_MM: Final = 0.4
+"""Free space that texts need inside a blank, both sides together."""
 
 
 def draw_layout(plan: Plan, layout: Layout) -> Scene:
@@ -138,7 +140,7 @@ def _fitted(
     box: Box, choices: Sequence[Sequence[tuple[str, float, bool]]], *, is_required: bool = True
 ) -> list[Item]:
     """Return the first choice of lines that fits a box, level or upright; else the last or none."""
-    width, height = box[2] - box[0] - 1.2, box[3] - box[1] - 1.2
+    width, height = box[2] - box[0] - ROOM_MM, box[3] - box[1] - ROOM_MM
     for lines in choices:
         wide = max(text_width_mm(text, size, bold) for text, size, bold in lines)
         tall = sum(size for _, size, _ in lines) * LEADING

@@ -49,8 +49,13 @@ def moved_items(items: Iterable[Item], dx: float, dy: float) -> tuple[Item, ...]
 def find_freest(boxes: Sequence[Box], taken: Iterable[Box]) -> int:
     """Return the number of the first box that overlaps the others least."""
     obstacles = list(taken)
-    losses = [sum(_common_mm2(box, other) for other in obstacles) for box in boxes]
+    losses = [overlap_mm2(box, obstacles) for box in boxes]
     return losses.index(min(losses))
+
+
+def overlap_mm2(box: Box, taken: Iterable[Box]) -> float:
+    """Return how much of a box others cover, each counted by itself."""
+    return sum(_common_mm2(box, other) for other in taken)
 
 
 def outside_of(box: Box, far_mm: float = 200.0) -> tuple[Box, ...]:

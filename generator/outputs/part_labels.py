@@ -1,7 +1,7 @@
 """Leaders on a part: diameters of holes, sizes of slots, radii of rounded corners."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -42,22 +42,35 @@ def draw_size_labels(paper: FacePaper, system: System, taken: Sequence[Box]) -> 
 
 def _opening_labels(paper: FacePaper, system: System) -> Iterable[Label]:
     """One label for all openings of a size: ``Ø 40``, ``2 × Ø 8``, ``slot 80 × 20``."""
-    groups: dict[str, list[tuple[Vec2, float]]] = {}
+    groups: dict[str, list[tuple[Vec2, float, Callable[[Vec2], Vec2]]]] = {}
     for opening in paper.part.openings:
         sizes = [format_size(size, system) for size in opening.sizes_mm]
         text = f"Ø {sizes[0]}" if opening.name == "hole" else f"slot {sizes[0]} × {sizes[-1]}"
         radius = opening.sizes_mm[-1] / 2 * paper.scale
-        groups.setdefault(text, []).append((paper.point(opening.center), radius))
+        foot = _as_is if opening.name == "hole" else _upright if opening.along_x else _level
+        groups.setdefault(text, []).append((paper.point(opening.center), radius, foot))
     for text, places in groups.items():
         yield Label(
             text if len(places) == 1 else f"{len(places)} × {text}",
             tuple(
-                (_plus(at, way, radius), _plus(at, way, radius + reach))
+                (_plus(at, foot(way), radius), _plus(at, way, radius + reach))
                 for reach in (REACH_MM, 10.0)
-                for at, radius in places
+                for at, radius, foot in places
                 for way in WAYS
             ),
         )
+
+
+def _as_is(way: Vec2) -> Vec2:
+    return way
+
+
+def _upright(way: Vec2) -> Vec2:
+    return (0.0, math.copysign(1.0, way[1]))
+
+
+def _level(way: Vec2) -> Vec2:
+    return (math.copysign(1.0, way[0]), 0.0)
 
 
 def _radius_labels(paper: FacePaper, system: System) -> Iterable[Label]:

@@ -15,7 +15,7 @@ from generator.outputs.edge_sections import draw_section, edge_sentence, find_se
 from generator.outputs.face_labels import draw_face_labels, line_boxes
 from generator.outputs.face_paper import FacePaper, draw_breaks, find_paper
 from generator.outputs.hole_table import HoleRow, draw_hole_table, find_hole_rows, format_bit
-from generator.outputs.panels import bounds_of, moved_items
+from generator.outputs.panels import bounds_of, grown, moved_items
 from generator.outputs.part_bores import draw_holes, hole_box
 from generator.outputs.part_face import (
     draw_edge_names,
@@ -37,7 +37,7 @@ from generator.outputs.scene import (
     Stroke,
     Words,
 )
-from generator.units import format_length, format_size
+from generator.units import format_angle, format_length, format_size
 
 PAGE_MM: Final = 170.0
 MARGIN_MM: Final = 6.0
@@ -136,7 +136,7 @@ def _face_panel(
     tags = tuple((hole, row.letter) for row in rows for hole in row.tagged)
     labels = draw_face_labels(paper, work, tags)
     if is_first:
-        taken = [bounds_of([item]) for item in labels]
+        taken = [grown(bounds_of([item]), 0.5) for item in labels]
         taken += [hole_box(paper, hole) for hole in work.holes if hole.side < 0]
         taken += line_boxes(paper, work)
         labels += draw_size_labels(paper, system, taken)
@@ -168,12 +168,22 @@ def _heads(paper: FacePaper, work: Work) -> tuple[str, str]:
 
 
 def _notes(plan: Plan, part: Part, work: Work) -> list[str]:
-    notes = []
+    notes = _mitre_notes(part, work)
     mates = _mates(plan, part, work)
     if mates:
         notes.append(f"Dashed outlines are layout lines: {mates}.")
     notes += _pilot_notes(plan, work)
     return notes
+
+
+def _mitre_notes(part: Part, work: Work) -> list[str]:
+    """Return how far an end or edge is off square in the face, where it is not bevelled as well."""
+    return [
+        f"The {edge_word(part, work.pieces[0], index)} {edge.kind} is "
+        f"{format_angle(edge.mitre_deg)} off {'square' if edge.kind == 'end' else 'parallel'}."
+        for index, edge in enumerate(part.edges)
+        if edge.kind != "corner" and edge.mitre_deg and not edge.tilt_deg
+    ]
 
 
 def _mates(plan: Plan, part: Part, work: Work) -> str:
