@@ -61,16 +61,21 @@ Nest = tuple[Sheet, ...]
 
 @dataclass(frozen=True, slots=True)
 class _Job:
-    """What is to be laid out: blanks, copies of each, sizes, and the least that may be left."""
+    """What is to be laid out: blanks, copies, sizes, the bound, and the least that may be left."""
 
     poses: tuple[tuple[Pose, ...], ...]
     counts: tuple[int, ...]
     sizes: tuple[Size, ...]
+    bound: int
     least: int
 
 
 def find_nest(
-    poses: Sequence[tuple[Pose, ...]], counts: Sequence[int], sizes: Sequence[Size], kerf: int
+    poses: Sequence[tuple[Pose, ...]],
+    counts: Sequence[int],
+    sizes: Sequence[Size],
+    bound: int,
+    kerf: int,
 ) -> Nest:
     """Return the best layouts found for all copies of all blanks.
 
@@ -78,9 +83,10 @@ def find_nest(
         poses: For every blank the ways it may lie; each has one that some size holds.
         counts: Copies of every blank.
         sizes: At least one.
+        bound: Fewer sheets than this cannot be enough, so nobody needs to look for them.
         kerf: In ticks.
     """
-    job = _Job(tuple(poses), tuple(counts), tuple(sizes), 0)
+    job = _Job(tuple(poses), tuple(counts), tuple(sizes), bound, 0)
     best = _find_best(job, kerf)
     if any(_shavings(sheet.tree, kerf) for sheet in best):
         careful = _find_best(replace(job, least=kerf // 2 + 1), kerf)
@@ -137,10 +143,10 @@ def _largest(sizes: Sequence[Size]) -> list[Size]:
 def _corrected(job: _Job, size: Size, rule: Rule, rounds: int) -> Iterator[Nest]:
     """Yield layouts by one rule, then again with what fared badly taken first."""
     weights = [1.0] * len(job.poses)
-    for _ in range(rounds):
+    for turn in range(rounds):
         nest = _pack(job, size, weights, rule)
         yield nest
-        if len(nest) == 1 or rule.strips:
+        if rule.strips or len(nest) == 1 or (turn and len(nest) <= job.bound):
             return
         for sheet in nest:
             unused = 1 - _used(sheet)

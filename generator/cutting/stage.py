@@ -71,9 +71,9 @@ def _nest_stock(
         for index, (part, blank) in enumerate(zip(parts, chosen, strict=True))
     ]
     counts = [blank.count for blank in chosen]
-    nest = find_nest(poses, counts, sizes, kerf)
     along_x = max(size.along_x for size in sizes)
     bound = find_bound(poses, counts, along_x, max(size.along_y for size in sizes))
+    nest = find_nest(poses, counts, sizes, bound, kerf)
     nested = [
         NestedSheet(
             number=before + place,

