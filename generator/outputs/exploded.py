@@ -20,7 +20,7 @@ from generator.outputs.bodies import (
 from generator.outputs.exploding import find_moves
 from generator.outputs.labels import Target, draw_labels, place_labels
 from generator.outputs.scene import Item, Scene
-from generator.outputs.views import axonometric, fit_picture, label_box
+from generator.outputs.views import WIDTH_MM, axonometric, fit_picture
 
 GAP: Final = 0.16
 """How far touching pieces part, as a share of the largest overall size."""
@@ -32,20 +32,21 @@ def draw_exploded(plan: Plan) -> Scene:
     size = max(subtract(plan.parts.high, plan.parts.low))
     moves = find_moves([p.name for p in pieces], plan.joinery.contacts, GAP * size)
     looked = look(solids_of(plan, [p.name for p in pieces], moves), axonometric())
-    sheet, paper = fit_picture(bounds_of(looked.mesh, looked.view), len(pieces))
+    fitted = fit_picture(bounds_of(looked.mesh, looked.view), len(pieces))
+    sheet = fitted.sheet
     shown = regions_on_paper(looked, sheet)
     targets = [Target(p.label, tuple(shown.get(p.name, ()))) for p in pieces]
     counts = ", ".join(f"{part.label}: {part.count} × {part.title}" for part in plan.parts.parts)
     return Scene(
-        width_mm=paper.width,
-        height_mm=paper.height,
+        width_mm=WIDTH_MM,
+        height_mm=fitted.height_mm,
         title=f"{plan.edition.story.title}, exploded",
         description=f"All {len(pieces)} pieces apart, dashed lines show where they go. {counts}.",
         items=(
             *draw_faces(looked, sheet),
             *_trails(plan, moves, looked, sheet),
             *draw_edges(looked.edges.visible, sheet, "outline"),
-            *draw_labels(place_labels(targets, label_box(looked, sheet, paper))),
+            *draw_labels(place_labels(targets, fitted.room)),
         ),
     )
 

@@ -25,13 +25,16 @@ from generator.outputs.bodies import (
     solids_of,
 )
 from generator.outputs.labels import Target, draw_labels, place_labels
-from generator.outputs.scene import Disc, Item, Scene, Stroke
-from generator.outputs.viewpoints import choose_view
-from generator.outputs.views import fit_picture, label_box
+from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Scene, Stroke, Words
+from generator.outputs.viewpoints import Viewpoint, choose_view
+from generator.outputs.views import MARGIN_MM, WIDTH_MM, fit_picture
 
 HEAD_MM = 0.9
 """Radius of the disc that stands for a screw's head on paper."""
 
+
+FOOT_MM = 6.0
+"""Room for a line of words under the picture."""
 
 UNSEEN_MM2 = 6.0
 """A piece that shows less than this on paper is drawn dashed as well."""
@@ -49,7 +52,9 @@ def draw_step(plan: Plan, step: Step) -> Scene:
     entries = [_entry(plan, pieces, screw) for screw in screws]
     best = choose_view(mesh, new, entries)
     looked = look_at_mesh(mesh, best.view)
-    sheet, paper = fit_picture(bounds_of(mesh, looked.view), len(new))
+    note = [] if best.is_usual else _note(best)
+    fitted = fit_picture(bounds_of(mesh, looked.view), len(new), FOOT_MM if note else 0.0)
+    sheet = fitted.sheet
     alone = find_edges(build_mesh(solids[: len(new)]), best.view)
     driven = _draw_screws(best.view, sheet, entries, screws)
     shown = regions_on_paper(looked, sheet)
@@ -57,8 +62,8 @@ def draw_step(plan: Plan, step: Step) -> Scene:
     faces = _keep_free(shown | shadows_on_paper(looked, sheet, unseen), driven)
     targets = [Target(pieces[name].label, faces.get(name, ())) for name in new]
     return Scene(
-        width_mm=paper.width,
-        height_mm=paper.height,
+        width_mm=WIDTH_MM,
+        height_mm=fitted.height_mm,
         title=f"Step {step.order}: {step.title}",
         description=f"Seen {best.words}. {_describe(plan, new, len(screws))}",
         items=(
@@ -66,7 +71,8 @@ def draw_step(plan: Plan, step: Step) -> Scene:
             *_draw_lines(looked, alone, sheet, new),
             *draw_edges(_hidden_of(looked, unseen), sheet, "hidden"),
             *driven,
-            *draw_labels(place_labels(targets, label_box(looked, sheet, paper))),
+            *draw_labels(place_labels(targets, fitted.room)),
+            *note,
         ),
     )
 
@@ -80,6 +86,13 @@ def find_new(plan: Plan, step: Step) -> tuple[str, ...]:
         for name in (*other.pieces, *other.present)
     ]
     return tuple(dict.fromkeys((*step.pieces, *joined)))
+
+
+def _note(best: Viewpoint) -> list[Item]:
+    """Return words under a picture that is not seen from the usual side."""
+    text = f"Seen {best.words}"
+    at = (WIDTH_MM / 2, MARGIN_MM + 1.0)
+    return [Words(at=at, text=text, size_mm=SMALLEST_TEXT_MM, anchor="middle")]
 
 
 def _is_unseen(faces: Sequence[Polygon]) -> bool:
@@ -149,7 +162,7 @@ def _keep_free(
 ) -> dict[str, tuple[Polygon, ...]]:
     """Return faces without what screws take up, so that no label stands on one."""
     lines = [LineString(item.points) for item in driven if isinstance(item, Stroke)]
-    taken = shapely.union_all([line.buffer(HEAD_MM) for line in lines])
+    taken = shapely.union_all([line.buffer(HEAD_MM + 0.6) for line in lines])
     return {
         name: tuple(
             part

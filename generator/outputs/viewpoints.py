@@ -14,10 +14,11 @@ from generator.outputs.views import RAISE_DEG, TURN_DEG, axonometric
 
 @dataclass(frozen=True, slots=True)
 class Viewpoint:
-    """A view and where its eye stands, in words."""
+    """A view, where its eye stands in words, and whether the whole piece is shown from there."""
 
     view: View
     words: str
+    is_usual: bool
 
 
 CANDIDATES: Final = tuple(
@@ -69,7 +70,7 @@ def choose_view(mesh: Mesh, new: Sequence[str], entries: Sequence[tuple[Vec3, Ve
         for area, screw, habit in zip(areas, screws, HABIT, strict=True)
     ]
     best = max(range(len(views)), key=lambda i: (round(scores[i], 3), -i))
-    return Viewpoint(views[best], CANDIDATES[best][2])
+    return Viewpoint(views[best], CANDIDATES[best][2], is_usual=best == 0)
 
 
 def _sample(mesh: Mesh, new: Sequence[str]) -> tuple[Floats, Floats, Floats]:

@@ -1,6 +1,7 @@
 """The picture of the assembled piece, seen from the front right and above."""
 
 import math
+from dataclasses import dataclass
 from typing import Final
 
 from generator.geometry.projection import View, view_from
@@ -31,6 +32,20 @@ RAISE_DEG: Final = 27.0
 """How far the eye stands above: tops are seen, shelves do not hide each other."""
 
 
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """A view on its sheet.
+
+    Attributes:
+        height_mm: Of the sheet; all are `WIDTH_MM` wide.
+        room: The width of the picture, and the height in which its labels may stand.
+    """
+
+    sheet: Sheet
+    height_mm: float
+    room: Box
+
+
 def axonometric(turn_deg: float = TURN_DEG, raise_deg: float = RAISE_DEG) -> View:
     """Return the view from a direction ``turn_deg`` right of the front and ``raise_deg`` up."""
     turn, up = math.radians(turn_deg), math.radians(raise_deg)
@@ -41,9 +56,10 @@ def draw_assembled(plan: Plan) -> Scene:
     """Return the whole piece with one label for every part."""
     names = [piece.name for piece in plan.parts.pieces()]
     looked = look(solids_of(plan, names), axonometric())
-    sheet, paper = fit_picture(bounds_of(looked.mesh, looked.view), len(plan.parts.parts))
+    fitted = fit_picture(bounds_of(looked.mesh, looked.view), len(plan.parts.parts))
+    sheet = fitted.sheet
     targets = _targets(plan, looked, sheet)
-    labels = place_labels(targets, label_box(looked, sheet, paper))
+    labels = place_labels(targets, fitted.room)
     unseen = ", ".join(target.text for target in targets if not target.faces)
     system = plan.edition.system
     size = [
@@ -51,8 +67,8 @@ def draw_assembled(plan: Plan) -> Scene:
         for low, high in zip(plan.parts.low, plan.parts.high, strict=True)
     ]
     return Scene(
-        width_mm=paper.width,
-        height_mm=paper.height,
+        width_mm=WIDTH_MM,
+        height_mm=fitted.height_mm,
         title=f"{plan.edition.story.title}, assembled",
         description=(
             f"The finished piece from the front right and above: {size[0]} wide, {size[1]} deep, "
@@ -67,22 +83,23 @@ def draw_assembled(plan: Plan) -> Scene:
     )
 
 
-def fit_picture(bounds: Box, labels: int) -> tuple[Sheet, Box]:
-    """Return how a view comes on a sheet with a column for labels on both sides, and the sheet."""
+def fit_picture(bounds: Box, labels: int, foot_mm: float = 0.0) -> Fitted:
+    """Return how a view comes on a sheet with a column for labels on both sides.
+
+    Args:
+        bounds: Of the view, in mm of the room.
+        labels: How many there may be; the sheet grows until they fit.
+        foot_mm: Left free under the picture.
+    """
     side = MARGIN_MM + COLUMN_MM
     room = WIDTH_MM - 2 * side
-    scale = min(room / bounds.width, (TALLEST_MM - 2 * MARGIN_MM) / bounds.height)
-    height = max(bounds.height * scale, column_height(labels)) + 2 * MARGIN_MM
-    inside = Box(side, MARGIN_MM, WIDTH_MM - side, height - MARGIN_MM)
-    return fit_sheet(bounds, inside), Box(0.0, 0.0, WIDTH_MM, height)
-
-
-def label_box(looked: Look, sheet: Sheet, paper: Box) -> Box:
-    """Return the width of a view on paper and the height in which its labels may stand."""
-    bounds = bounds_of(looked.mesh, looked.view)
+    scale = min(room / bounds.width, (TALLEST_MM - 2 * MARGIN_MM - foot_mm) / bounds.height)
+    low = MARGIN_MM + foot_mm
+    high = low + max(bounds.height * scale, column_height(labels))
+    sheet = fit_sheet(bounds, Box(side, low, WIDTH_MM - side, high))
     left, _ = sheet.place((bounds.left, bounds.low))
     right, _ = sheet.place((bounds.right, bounds.high))
-    return Box(left, MARGIN_MM, right, paper.high - MARGIN_MM)
+    return Fitted(sheet, high + MARGIN_MM, Box(left, low, right, high))
 
 
 def _targets(plan: Plan, looked: Look, sheet: Sheet) -> list[Target]:

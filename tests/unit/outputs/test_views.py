@@ -159,7 +159,7 @@ def test_a_step_shows_new_pieces_in_their_own_tones_and_every_screw() -> None:
     assert len(screws) == 6
     assert "quiet" in tones
     assert tones - {"quiet"} <= {"new_top", "new_front", "new_side"}
-    assert texts_of(scene) == ["A"]
+    assert texts_of(scene) == ["A", "Seen from the front left and above"]
 
 
 def test_screws_through_the_left_side_are_seen_from_the_left() -> None:
