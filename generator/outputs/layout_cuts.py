@@ -7,7 +7,7 @@ from typing import Final
 from generator.geometry.vectors import Vec2
 from generator.model.cutting import Cut, Layout
 from generator.outputs.dimensions import Side
-from generator.outputs.panels import Box, find_freest
+from generator.outputs.panels import Box, find_freest, overlap_mm2
 from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Stroke, Words
 from generator.outputs.spread import spread_places
 
@@ -16,7 +16,7 @@ RADIUS_MM: Final = 2.5
 OUTSIDE_MM: Final = 7.0
 """From the sheet to the middle of the bubbles beside it."""
 PITCH_MM: Final = 2 * RADIUS_MM + 0.6
-ROUNDS: Final = 3
+ROUNDS: Final = 2
 REACH_MM: Final = 25.0
 """A cut that ends this near to the border of the sheet (trim and kerf) ends at the border."""
 
@@ -106,14 +106,14 @@ def _places_inside(paper: SheetPaper, cuts: Sequence[Cut], taken: Sequence[Box])
     An overlap of bubbles weighs more than one with a text: they count three times.
     """
     places: list[Vec2] = []
-    for round_ in range(ROUNDS):
+    for cut in cuts:
+        others = [_box(place) for place in places]
+        places.append(_place_inside(paper, cut, [*taken, *others * 3]))
+    for _ in range(ROUNDS):
         for i, cut in enumerate(cuts):
             others = [_box(place) for j, place in enumerate(places) if j != i]
-            place = _place_inside(paper, cut, [*taken, *others * 3])
-            if round_ == 0:
-                places.append(place)
-            else:
-                places[i] = place
+            if overlap_mm2(_box(places[i]), others) > 0:
+                places[i] = _place_inside(paper, cut, [*taken, *others * 3])
     return places
 
 

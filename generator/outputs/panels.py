@@ -49,8 +49,18 @@ def moved_items(items: Iterable[Item], dx: float, dy: float) -> tuple[Item, ...]
 def find_freest(boxes: Sequence[Box], taken: Iterable[Box]) -> int:
     """Return the number of the first box that overlaps the others least."""
     obstacles = list(taken)
-    losses = [overlap_mm2(box, obstacles) for box in boxes]
-    return losses.index(min(losses))
+    best, least = 0, math.inf
+    for i, box in enumerate(boxes):
+        loss = 0.0
+        for other in obstacles:
+            loss += _common_mm2(box, other)
+            if loss >= least:
+                break
+        if loss < least:
+            best, least = i, loss
+        if least == 0.0:
+            break
+    return best
 
 
 def overlap_mm2(box: Box, taken: Iterable[Box]) -> float:
@@ -75,9 +85,11 @@ def grown(box: Box, by_mm: float) -> Box:
 
 
 def _common_mm2(one: Box, other: Box) -> float:
+    if one[0] >= other[2] or other[0] >= one[2] or one[1] >= other[3] or other[1] >= one[3]:
+        return 0.0
     width = min(one[2], other[2]) - max(one[0], other[0])
     height = min(one[3], other[3]) - max(one[1], other[1])
-    return round(width * height, 3) if width > 0 and height > 0 else 0.0
+    return round(width * height, 3)
 
 
 def _bounds(item: Item) -> Box:
