@@ -81,7 +81,7 @@ def views(draw: st.DrawFn) -> View:
     return view_from(eye)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=12, deadline=None)
 @given(boards=boards() | stacks(), view=views(), seed=st.integers(0, 1000))
 def test_an_edge_point_is_drawn_as_visible_exactly_where_no_ray_from_it_is_stopped(
     boards: list[Board], view: View, seed: int
@@ -106,7 +106,7 @@ def test_an_edge_point_is_drawn_as_visible_exactly_where_no_ray_from_it_is_stopp
             assert _distance(edges.hidden + edges.visible, at) < 0.05
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=12, deadline=None)
 @given(boards=boards() | stacks(), view=views(), seed=st.integers(0, 1000))
 def test_under_every_visible_line_is_an_edge_that_rays_see_and_under_a_hidden_one_none(
     boards: list[Board], view: View, seed: int

@@ -1,5 +1,6 @@
 """Pictures of whole plans: nothing off the sheet, nothing on top of text, the right things new."""
 
+import functools
 from collections.abc import Callable
 from dataclasses import replace
 from itertools import combinations
@@ -23,6 +24,11 @@ from tests.sample_stand import sample_stand
 from tests.samples import sample_plan
 
 PLANS: dict[str, Callable[[System], Plan]] = {"small": sample_plan, "stand": sample_stand}
+
+
+@functools.cache
+def pictures_of(name: str, system: System) -> tuple[Scene, ...]:
+    return tuple(pictures(PLANS[name](system)))
 
 
 def pictures(plan: Plan) -> list[Scene]:
@@ -58,7 +64,7 @@ def texts_of(scene: Scene) -> list[str]:
 @pytest.mark.parametrize("system", SYSTEMS)
 @pytest.mark.parametrize("name", PLANS)
 def test_every_picture_keeps_to_its_sheet_and_its_text_is_clear(name: str, system: System) -> None:
-    for scene in pictures(PLANS[name](system)):
+    for scene in pictures_of(name, system):
         xs, ys = zip(*points_of(scene), strict=True)
 
         assert find_text_faults(scene) == []
@@ -71,7 +77,7 @@ def test_every_picture_keeps_to_its_sheet_and_its_text_is_clear(name: str, syste
 
 @pytest.mark.parametrize("name", PLANS)
 def test_bubbles_overlap_nothing_and_leaders_do_not_cross(name: str) -> None:
-    for scene in pictures(PLANS[name]("metric")):
+    for scene in pictures_of(name, "metric"):
         bubbles = bubbles_of(scene)
         leaders = [
             LineString(i.points)
@@ -96,7 +102,7 @@ def test_bubbles_overlap_nothing_and_leaders_do_not_cross(name: str) -> None:
 
 @pytest.mark.parametrize("name", PLANS)
 def test_no_picture_is_larger_than_fifteen_kilobytes(name: str) -> None:
-    sizes = [len(write_svg(scene).encode()) for scene in pictures(PLANS[name]("imperial"))]
+    sizes = [len(write_svg(scene).encode()) for scene in pictures_of(name, "imperial")]
 
     assert max(sizes) <= 15_000
 
@@ -193,6 +199,6 @@ def test_a_step_without_pieces_shows_the_whole() -> None:
 
 
 def test_the_same_plan_gives_the_same_pictures() -> None:
-    first = [write_svg(scene) for scene in pictures(sample_stand("metric"))]
+    first = [write_svg(scene) for scene in pictures_of("stand", "metric")]
 
     assert [write_svg(scene) for scene in pictures(sample_stand("metric"))] == first
