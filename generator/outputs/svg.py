@@ -1,8 +1,7 @@
 """Writes a scene as one SVG file that is good in light, dark and print.
 
 Strokes of one layer and areas of one tone that follow each other become one path. Text stays text.
-A second class names the scheme's colours only; nothing is drawn that the scene does not hold,
-but for the sheet of paper under it.
+Nothing is drawn that the scene does not hold, but for the sheet of paper under it.
 """
 
 import math
