@@ -104,35 +104,35 @@ def _contacts_of(first: PlacedPiece, second: PlacedPiece) -> list[Contact]:
                 continue
             if abs(mine.offset + theirs.offset) > SAME_PLANE_MM:
                 continue
-            contact = _patch(first, second, mine, theirs)
-            if contact is not None:
-                found.append(contact)
+            found += _patches(first, second, mine, theirs)
     return found
 
 
-def _patch(
+def _patches(
     first: PlacedPiece, second: PlacedPiece, mine: PlaneSide, theirs: PlaneSide
-) -> Contact | None:
+) -> list[Contact]:
+    """Return the patches two sides share; a hole across a narrow edge leaves two of them."""
     u, v = plane_basis(mine.normal)
-    shared: BaseGeometry = _flat(mine, u, v).intersection(_flat(theirs, u, v))
-    polygons = [g for g in getattr(shared, "geoms", [shared]) if isinstance(g, Polygon)]
-    if not polygons:
-        return None
-    largest = max(polygons, key=lambda polygon: polygon.area)
-    if largest.area < CONTACT_AREA_MM2:
-        return None
+    shared: BaseGeometry = _flat(mine, u, v).intersection(_flat(theirs, u, v)).normalize()
     base = scale(mine.normal, mine.offset)
-    ring = get_coordinates(get_exterior_ring(orient_polygons(largest.normalize())))[:-1]
-    outline = tuple(add(base, add(scale(u, float(x)), scale(v, float(y)))) for x, y in ring)
-    return Contact(
-        first=first.piece.name,
-        second=second.piece.name,
-        first_side=mine.side,
-        second_side=theirs.side,
-        outline=outline,
-        normal=mine.normal,
-        area_mm2=largest.area,
-    )
+    contacts = []
+    for patch in getattr(shared, "geoms", [shared]):
+        if not isinstance(patch, Polygon) or patch.area < CONTACT_AREA_MM2:
+            continue
+        ring = get_coordinates(get_exterior_ring(orient_polygons(patch)))[:-1]
+        outline = tuple(add(base, add(scale(u, float(x)), scale(v, float(y)))) for x, y in ring)
+        contacts.append(
+            Contact(
+                first=first.piece.name,
+                second=second.piece.name,
+                first_side=mine.side,
+                second_side=theirs.side,
+                outline=outline,
+                normal=mine.normal,
+                area_mm2=patch.area,
+            )
+        )
+    return contacts
 
 
 def _flat(side: PlaneSide, u: Vec3, v: Vec3) -> Polygon:

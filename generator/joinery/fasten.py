@@ -57,7 +57,7 @@ def find_pairs(
                 _turned(contact, first)
                 for other in others
                 if other != first
-                and (contact := _best_contact(spec, contacts, first, other)) is not None
+                for contact in _best_contacts(spec, contacts, first, other)
             ]
             if not touching:
                 other = others[0] if len(others) == 1 else _common_name(others)
@@ -133,21 +133,22 @@ def _starts_right(spec: JointSpec, contact: Contact, log: ProblemLog) -> bool:
     return False
 
 
-def _best_contact(
+def _best_contacts(
     spec: JointSpec, contacts: tuple[Contact, ...], first: str, other: str
-) -> Contact | None:
-    """Return the largest contact of two pieces, of the kind the joint needs where there is one."""
+) -> list[Contact]:
+    """Return the patches of the two sides that share most, of the kind the joint needs if any."""
     both = [c for c in contacts if {c.first, c.second} == {first, other}]
-    if not both:
-        return None
 
     def rank(contact: Contact) -> tuple[bool, float]:
         side = contact.first_side if contact.first == first else contact.second_side
-        by_edge = side >= 0
-        suits = spec.with_ == "glue" or by_edge == (spec.with_ == "pocket screws")
+        suits = spec.with_ == "glue" or (side >= 0) == (spec.with_ == "pocket screws")
         return (suits, contact.area_mm2)
 
-    return max(both, key=rank)
+    best = max(both, key=rank, default=None)
+    if best is None:
+        return []
+    sides = (best.first_side, best.second_side)
+    return [contact for contact in both if (contact.first_side, contact.second_side) == sides]
 
 
 def _turned(contact: Contact, first: str) -> Contact:

@@ -201,7 +201,7 @@ def _shorter_hint(drive: Drive, cover: Cover, edition: Edition) -> str | None:
     ]
     if not fitting:
         return None
-    best = max(fitting, key=lambda screw: screw.length_mm)
+    best = max(fitting, key=lambda screw: (_is_as_thick(screw, drive), screw.length_mm))
     left = format_both(left_ahead_mm(best, drive.axis, cover), edition.system)
     return f"the next shorter screw in shared/screws.yml is `{best.key}`, which leaves {left}"
 
@@ -210,8 +210,13 @@ def _longer_hint(drive: Drive, edition: Edition) -> str | None:
     longer = [s for s in _alternatives(drive, edition) if s.length_mm > drive.screw.length_mm]
     if not longer:
         return None
-    best = min(longer, key=lambda screw: screw.length_mm)
+    best = min(longer, key=lambda screw: (not _is_as_thick(screw, drive), screw.length_mm))
     return f"the next longer screw in shared/screws.yml is `{best.key}`"
+
+
+def _is_as_thick(screw: Screw, drive: Drive) -> bool:
+    """Whether a screw is of the same gauge: the first one to offer instead."""
+    return screw.diameter_mm == drive.screw.diameter_mm
 
 
 def _alternatives(drive: Drive, edition: Edition) -> tuple[Screw, ...]:

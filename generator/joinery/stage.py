@@ -78,7 +78,7 @@ def _drives_of(
 def _joint(spec: JointSpec, pairs: tuple[Contact, ...], ids: tuple[str, ...]) -> Joint:
     return Joint(
         id=spec.id,
-        between=tuple((contact.first, contact.second) for contact in pairs),
+        between=tuple(dict.fromkeys((contact.first, contact.second) for contact in pairs)),
         with_=spec.with_,
         glue=spec.glue or spec.with_ == "glue",
         fasteners=ids,
