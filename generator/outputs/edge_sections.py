@@ -61,8 +61,18 @@ def find_sections(part: Part, view: View) -> tuple[Section, ...]:
     return (*found, *(Section(index, None, 0.0) for index in corners))
 
 
-def draw_section(part: Part, work: Work, section: Section, system: System) -> tuple[Item, ...]:
-    """Return one section with its angles, its size and what they mean in words."""
+def draw_section(
+    part: Part, work: Work, section: Section, system: System, name: str
+) -> tuple[Item, ...]:
+    """Return one section with its angles, its size and what they mean in words.
+
+    Args:
+        part: What is cut through.
+        work: Its first piece says what faces and edges are called.
+        section: Which edges.
+        system: How the size is printed.
+        name: Of the shape, such as ``parallelogram``, for the heading; "" for none.
+    """
     upper = upper_face(part, work)
     scale = 1.0 if part.thickness_mm <= 40 else 0.5
     thick = part.thickness_mm * scale
@@ -79,8 +89,9 @@ def draw_section(part: Part, work: Work, section: Section, system: System) -> tu
     items += _faces(part, work, upper, thick)
     items += _ends(part, work, section, thick)
     top = bounds_of(items)[3] + 3.4
+    heading = _heading(part, work, section) + (f": {name}" if name else "")
     return (
-        Words(at=(0.0, top), text=_heading(part, work, section), size_mm=TEXT_MM, bold=True),
+        Words(at=(0.0, top), text=heading, size_mm=TEXT_MM, bold=True),
         *items,
         *_captions(part, work, section),
     )

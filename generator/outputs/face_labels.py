@@ -33,6 +33,8 @@ RADIUS_MM: Final = 2.6
 """Of the disc behind a label."""
 SMALL_MM: Final = 8.5
 """A patch smaller than this would vanish under its label: the label stands beside it."""
+ALONG: Final = (0.1, -0.1, 0.2, -0.2, 0.3, -0.3)
+"""Places of a label on a long patch, from its middle, in parts of its length."""
 SAMPLE_MM: Final = 2.0
 """Distance of the points that stand for a layout line when room is looked for."""
 
@@ -86,9 +88,9 @@ def _mate_label(points: list[Vec2], mate: str, taken: list[Box]) -> list[Item]:
     x, y = sum(xs) / len(xs), sum(ys) / len(ys)
     reach_x, reach_y = wide / 2 + RADIUS_MM + 1.6, tall / 2 + RADIUS_MM + 1.6
     beside = [(x + dx * reach_x, y) for dx in (1, -1)] + [(x, y + dy * reach_y) for dy in (1, -1)]
-    half = len(points) // 2
-    ends = [(points[i], points[i - half]) for i in range(half)]
-    along = [(x + (b[0] - a[0]) * k, y + (b[1] - a[1]) * k) for a, b in ends for k in (0.2, -0.2)]
+    a, b = max(zip(points, points[1:] + points[:1], strict=True), key=lambda side: math.dist(*side))
+    way = (b[0] - a[0], b[1] - a[1])
+    along = [(x + way[0] * k, y + way[1] * k) for k in ALONG]
     is_small = wide < SMALL_MM and tall < SMALL_MM
     places = beside if is_small else [(x, y), *along, *beside]
     boxes = [grown((px, py, px, py), RADIUS_MM + 0.2) for px, py in places]

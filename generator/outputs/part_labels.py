@@ -74,7 +74,7 @@ def _level(way: Vec2) -> Vec2:
 
 
 def _radius_labels(paper: FacePaper, system: System) -> Iterable[Label]:
-    """One label for all rounds of a radius: ``R 25``, ``R 25 (4 corners)``."""
+    """One label for all rounds of a radius: ``R 25``, ``4 × R 25``."""
     groups: dict[str, list[tuple[Vec2, Vec2]]] = {}
     counts: dict[str, int] = {}
     outline = paper.near
@@ -93,7 +93,7 @@ def _radius_labels(paper: FacePaper, system: System) -> Iterable[Label]:
             counts[text] = counts.get(text, 0) + 1
     for text, leaders in groups.items():
         count = counts[text]
-        yield Label(text if count == 1 else f"{text} ({count} corners)", tuple(leaders))
+        yield Label(text if count == 1 else f"{count} × {text}", tuple(leaders))
 
 
 def _half(a: Vec2, b: Vec2) -> Vec2:

@@ -65,10 +65,9 @@ def _draw_sheet(plan: Plan, part: Part, work: Work, works: int) -> Scene:
     if _has_work(work, FACE_B):
         panels.append(_face_panel(plan, work, view_b, rows, is_first=False))
     sections = find_sections(part, view_a.view)
-    panels += [
-        _beside([draw_section(part, work, one, plan.edition.system) for one in sections[i : i + 2]])
-        for i in range(0, len(sections), 2)
-    ]
+    name = part.section if len(sections) == 1 else ""
+    drawn = [draw_section(part, work, one, plan.edition.system, name) for one in sections]
+    panels += [_beside(drawn[i : i + 2]) for i in range(0, len(drawn), 2)]
     heads = _heads(view_a, work)
     notes = _notes(plan, part, work)
     if rows or notes:
@@ -106,9 +105,9 @@ def _title(plan: Plan, paper: FacePaper, work: Work, works: int) -> tuple[Item, 
         Words(at=(12.0, -6.5), text=part.title, size_mm=TITLE_MM, bold=True),
         _line((right, -6.5), f"make {part.count}", "end", TEXT_MM),
         _line((0.0, -14.5), f"Finished {size}", "start", TEXT_MM),
-        _line((right, -14.5), f"{scale}, sizes in {unit}", "end", SMALLEST_TEXT_MM),
+        _line((right, -14.5), scale, "end", SMALLEST_TEXT_MM),
         _line((0.0, -19.6), f"{part.stock.sheet.name}, {thick} thick", "start", SMALLEST_TEXT_MM),
-        _line((right, -19.6), f"section: {part.section}", "end", SMALLEST_TEXT_MM),
+        _line((right, -19.6), f"sizes in {unit}", "end", SMALLEST_TEXT_MM),
         *(
             Words(at=(0.0, -25.4 - 5.2 * i), text=note, size_mm=TEXT_MM, bold=True)
             for i, note in enumerate(notes)
@@ -220,7 +219,7 @@ def _description(
         f"{format_length(part.length_mm, system)} long with the grain, "
         f"{format_length(part.width_mm, system)} wide, "
         f"{format_length(part.thickness_mm, system)} thick.",
-        f"Seen on the {face_word(part, piece, 'A')} face.",
+        f"Seen on the {face_word(part, piece, 'A')} face. Section: {part.section}.",
     ]
     sentences += [
         f"{edge_sentence(part, work, i)}." for i, e in enumerate(part.edges) if e.tilt_deg
