@@ -38,18 +38,31 @@ class Fit:
 def find_fit(model: CutPiece, piece: CutPiece) -> Fit | None:
     """Return how ``piece`` lies on ``model`` if both are the same wood, else None.
 
-    A way that brings show face on show face is preferred.
+    A way that brings show face on show face is preferred, then one that brings top on top, front
+    on front and so on.
     """
     if model.spec.stock != piece.spec.stock or model.spec.grain != piece.spec.grain:
         return None
     fits = [fit for way in _ways(piece.slab) if (fit := _try_way(model, piece, way)) is not None]
-    if not fits:
-        return None
-    return next((fit for fit in fits if _shows_alike(model, piece, fit)), fits[0])
+    return max(
+        fits,
+        key=lambda fit: (_shows_alike(model, piece, fit), _count_same_words(model, piece, fit)),
+        default=None,
+    )
 
 
 def _shows_alike(model: CutPiece, piece: CutPiece, fit: Fit) -> bool:
     return all(fit.sides[side] in piece.show for side in model.show)
+
+
+def _count_same_words(model: CutPiece, piece: CutPiece, fit: Fit) -> int:
+    mine, theirs = _side_words(model), _side_words(piece)
+    return sum(mine[side] == theirs[own] for side, own in fit.sides.items())
+
+
+def _side_words(piece: CutPiece) -> dict[int, str]:
+    words = {index: side.name for index, side in enumerate(piece.sides)}
+    return {**words, FACE_A: piece.face_words[0], FACE_B: piece.face_words[1]}
 
 
 def _ways(slab: Slab) -> tuple[tuple[Frame, bool, bool], ...]:

@@ -223,6 +223,13 @@ def test_copies_that_must_be_turned_over_show_different_faces_of_the_part() -> N
     assert left.show != right.show
 
 
+def test_equal_copies_have_top_on_top_and_front_on_front_where_they_can() -> None:
+    (part,) = parts_of(PAIR.format(work="", show="both")).parts
+    left, right = part.pieces
+
+    assert left.words == right.words
+
+
 def test_labels_follow_the_alphabet_and_go_on_with_two_letters() -> None:
     assert [label_of(i) for i in (0, 25, 26, 51, 52)] == ["A", "Z", "AA", "AZ", "BA"]
 
