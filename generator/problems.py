@@ -95,6 +95,9 @@ class Code:
 
 CODES: dict[str, Code] = {}
 
+ABOUT_NAMES = frozenset({"D201", "D202", "D203", "D205"})
+"""What they say holds for every use of the name: one problem, however often it is used."""
+
 
 def define(level: Level, **templates: str) -> None:
     """Add rows to the table of codes; used by this module alone.
@@ -163,6 +166,7 @@ define(
     P102="the edges of `{piece}` leave no wood",
     P103="corner `{corner}` of `{piece}`: {why}",
     P104="the {what} of `{piece}` runs out of the part by {by}",
+    P105="the {what} of `{piece}` runs into another opening",
     # J: joinery
     J101="`{first}` and `{second}` do not touch",
     J102="no {kind} in shared/screws.yml suits {thickness} stock here",
@@ -255,12 +259,18 @@ def format_near_names(name: str, known: Iterable[str]) -> str | None:
         known: The names that would do, in the order to list them in.
     """
     names = list(dict.fromkeys(known))
-    near = get_close_matches(name, names, n=MOST_NEAR_NAMES, cutoff=NEAR_NAME_RATIO)
+    near = find_near_names(name, names)
     if near:
         return f"did you mean {_join_names(near)}?"
     if 0 < len(names) <= MOST_LISTED_NAMES:
         return f"it can be {_join_names(names)}"
     return None
+
+
+def find_near_names(name: str, known: Iterable[str]) -> list[str]:
+    """Return the known names a name may be a slip of, the likeliest first."""
+    names = list(dict.fromkeys(known))
+    return get_close_matches(name, names, n=MOST_NEAR_NAMES, cutoff=NEAR_NAME_RATIO)
 
 
 def sort_problems(problems: Iterable[Problem]) -> tuple[Problem, ...]:
@@ -273,15 +283,20 @@ def sort_problems(problems: Iterable[Problem]) -> tuple[Problem, ...]:
 
 
 def merge_repeats(problems: Iterable[Problem]) -> tuple[Problem, ...]:
-    """Return the problems with those of one code at one place made one; the others become notes.
+    """Return the problems with those that are one fault made one; the others become notes.
 
     Several pieces of one part, or several screws of one joint, share the line that is at fault.
+    A name that is missing is missing wherever it is used.
     """
-    groups: dict[tuple[str, Place | None, str], list[Problem]] = {}
+    by_place: dict[tuple[str, Place | None, str], list[Problem]] = {}
     for problem in problems:
         key = problem.what if problem.place is None else ""
-        groups.setdefault((problem.code, problem.place, key), []).append(problem)
-    return tuple(_merge(group) for group in groups.values())
+        by_place.setdefault((problem.code, problem.place, key), []).append(problem)
+    by_name: dict[tuple[str, Place | None, str], list[Problem]] = {}
+    for problem in (_merge(group) for group in by_place.values()):
+        place = None if problem.code in ABOUT_NAMES else problem.place
+        by_name.setdefault((problem.code, place, problem.what), []).append(problem)
+    return tuple(_merge_places(group) for group in by_name.values())
 
 
 @dataclass(slots=True)
@@ -338,6 +353,16 @@ def _merge(group: list[Problem]) -> Problem:
     if len(others) > MOST_REPEATS:
         told.append(Note(text=f"and {len(others) - MOST_REPEATS} more like these"))
     return replace(first, notes=(*first.notes, *told))
+
+
+def _merge_places(group: list[Problem]) -> Problem:
+    first, *others = group
+    lines = [str(other.place.line) for other in others if other.place is not None]
+    if not lines:
+        return first
+    listed = lines[0] if len(lines) == 1 else f"{', '.join(lines[:-1])} and {lines[-1]}"
+    note = Note(text=f"also in {'line' if len(lines) == 1 else 'lines'} {listed}")
+    return replace(first, notes=(*first.notes, note))
 
 
 def _sort_key(problem: Problem) -> tuple[bool, str, int, int, str, str]:

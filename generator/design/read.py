@@ -31,7 +31,7 @@ from generator.model.design import (
     PlaneSource,
     StockSource,
 )
-from generator.problems import Place, Problem, ProblemLog, sort_problems
+from generator.problems import Place, Problem, ProblemLog, merge_repeats, sort_problems
 from generator.units import SYSTEMS
 from generator.yaml_source.getters import MappingReader, find_entries, find_word
 from generator.yaml_source.nodes import Entries, Node, Word
@@ -59,7 +59,7 @@ def read_design(path: Path, shown: str) -> tuple[Design | None, tuple[Problem, .
         log.add("D115", place, why=(error.strerror or "unknown reason").lower())
         return None, tuple(log.problems)
     design = parse_design(text, shown, path.parent.name, log)
-    return design, sort_problems(log.problems)
+    return design, merge_repeats(sort_problems(log.problems))
 
 
 def parse_design(source: str | bytes, shown: str, slug: str, log: ProblemLog) -> Design | None:
@@ -85,8 +85,7 @@ def parse_design(source: str | bytes, shown: str, slug: str, log: ProblemLog) ->
         accepts=_read_list(reader, "accept", read_accept, log),
     )
     for key in ("stock", "parts"):
-        if not reader.has(key):
-            log.add("D105", reader.place, key=key)
+        reader.required(key)
     reader.finish()
     if not log.has_errors:
         check_names(design, log)
@@ -188,12 +187,8 @@ def _read_parameter(name: Word, node: Node, log: ProblemLog) -> ParameterSource 
         log.add("D119", reader.place_of("value"), first="value", second=written[0])
     elif not reader.has("value") and len(written) < len(SYSTEMS):
         missing = [system for system in SYSTEMS if system not in written]
-        log.add(
-            "D105",
-            name.place,
-            key=missing[0] if written else "value",
-            hint="give a `value`, or one for each edition: `imperial` and `metric`",
-        )
+        hint = "give a `value`, or one for each edition: `imperial` and `metric`"
+        reader.report_missing(missing[0] if written else "value", name.place, hint)
     parameter = ParameterSource(
         name=named,
         value=ByEdition(
@@ -246,7 +241,7 @@ def _read_plane(name: Word, node: Node, log: ProblemLog) -> PlaneSource | None:
     reader = MappingReader(entries, log)
     at = find_point(reader, "at", log)
     if not reader.has("at"):
-        log.add("D105", name.place, key="at")
+        reader.report_missing("at", name.place)
     word = reader.required_word("facing")
     facing = None if word is None else parse_way(word.text, word.place, log)
     turns = find_turns(reader, log)

@@ -139,12 +139,8 @@ def _parse_join(
 def _read_pockets(reader: MappingReader, with_: str | None, log: ProblemLog) -> str:
     word = reader.word("pockets")
     if with_ == "pocket screws" and not reader.has("pockets"):
-        log.add(
-            "D105",
-            reader.place_of("with"),
-            key="pockets",
-            hint="name the face the pockets are bored in, such as `pockets: bottom`",
-        )
+        hint = "name the face the pockets are bored in, such as `pockets: bottom`"
+        reader.report_missing("pockets", reader.place_of("with"), hint)
     if word is None:
         return ""
     way = parse_way(word.text, word.place, log)

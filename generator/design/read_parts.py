@@ -151,7 +151,7 @@ def _read_copy(name: str, place: Place, reader: MappingReader, log: ProblemLog) 
     mirrors = reader.text("mirrors")
     across = _read_across(reader, log)
     if mirrors and across is None and not reader.has("across"):
-        log.add("D105", reader.place_of("mirrors"), key="across")
+        reader.report_missing("across", reader.place_of("mirrors"))
     if mirrors and (reader.has("corner") or reader.has("turn")):
         key = "corner" if reader.has("corner") else "turn"
         log.add("D119", reader.place_of(key), first=key, second="mirrors")
@@ -277,7 +277,10 @@ def _read_opening(
     hole = find_formula(reader, "hole", log)
     along_word = reader.word("along")
     along = None if along_word is None else _parse_edge_name(along_word, ways, log)
+    known = len(log.problems)
     reader.finish()
+    if len(log.problems) > known:
+        return None
     if hole is not None:
         sizes = [hole]
     elif len(slot) != 2:

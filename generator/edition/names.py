@@ -62,7 +62,7 @@ class Registry:
                 reference.place,
                 kind="piece",
                 name=reference.text,
-                hint="a piece is named here, not one of its faces",
+                hint=f"a piece is named here, such as `{found[0][0].name}`, not one of its faces",
             )
             return ()
         return tuple(piece.name for piece in found[0])

@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from shapely.geometry import Point
 
 from generator.geometry.tolerance import SAME_PLANE_MM
-from generator.geometry.vectors import Vec3, add, dot, norm, scale, subtract, unit
+from generator.geometry.vectors import Vec2, Vec3, add, dot, norm, scale, subtract, unit
 from generator.joinery.contacts import PlacedPiece, PlaneSide
 from generator.joinery.rules import POCKET_ANGLE_DEG, pocket_seat_mm
 from generator.model.joinery import Contact
-from generator.model.parts import FACE_A, FACE_B
+from generator.model.parts import FACE_A, FACE_B, Opening
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,9 +127,16 @@ def goes_through(placed: PlacedPiece, axis: Axis, start_mm: float, end_mm: float
         if any(side.offset - dot(side.normal, point) < -SAME_PLANE_MM for side in placed.sides):
             return False
         x, y, _ = placed.piece.frame.to_local(point)
-        if any(hole.outline.polygon().contains(Point(x, y)) for hole in part.openings):
+        if any(_is_in_opening(hole, (x, y)) for hole in part.openings):
             return False
     return True
+
+
+def _is_in_opening(hole: Opening, point: Vec2) -> bool:
+    """Whether a point lies in an opening, which is nowhere wider than its greatest size."""
+    if math.dist(point, hole.center) > max(hole.sizes_mm) / 2:
+        return False
+    return bool(hole.outline.polygon().contains(Point(point)))
 
 
 def gap_between(first: tuple[Vec3, Vec3], second: tuple[Vec3, Vec3]) -> float:

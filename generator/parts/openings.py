@@ -29,13 +29,16 @@ def cut_openings(
     assert low is not None
     assert high is not None
     wood = low.polygon().intersection(high.polygon())
-    openings = []
+    openings: list[Opening] = []
     for rule in spec.openings:
         opening = _opening(rule, sides, words, thickness)
         reach = _reach_outside(opening.outline.polygon(), wood)
         if reach > 0.0:
             by = format_both(reach, system)
             log.add("P104", rule.place, what=opening.name, piece=spec.name, by=by)
+            return None
+        if any(_is_touching(opening, other) for other in openings):
+            log.add("P105", rule.place, what=opening.name, piece=spec.name)
             return None
         openings.append(opening)
     return tuple(openings)
@@ -63,9 +66,13 @@ def move_opening(opening: Opening, dx: float, dy: float) -> Opening:
     )
 
 
+def _is_touching(first: Opening, second: Opening) -> bool:
+    return first.outline.polygon().distance(second.outline.polygon()) < SAME_POINT_MM
+
+
 def _reach_outside(shape: Polygon, wood: BaseGeometry) -> float:
-    """Return how far a shape reaches out of the wood, in mm; 0 where it stays inside."""
-    if wood.contains(shape):
+    """Return how far a shape reaches out of the wood, in mm; 0 where wood is left all around."""
+    if wood.contains(shape) and wood.boundary.distance(shape) >= SAME_POINT_MM:
         return 0.0
     corners = shape.exterior.coords
     return max(SAME_POINT_MM, *(wood.distance(Point(corner)) for corner in corners))

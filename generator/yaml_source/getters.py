@@ -7,7 +7,15 @@ reports the others.
 
 from collections.abc import Sequence
 
-from generator.problems import YAML_COMMAS, Place, ProblemLog, format_near_names
+from generator.problems import (
+    YAML_COMMAS,
+    Place,
+    Problem,
+    ProblemLog,
+    find_near_names,
+    format_near_names,
+    make_problem,
+)
 from generator.yaml_source.nodes import Entries, Items, Node, Word
 
 YES_NO = {"yes": True, "no": False}
@@ -83,6 +91,7 @@ class MappingReader:
         self._nodes = {word.text: node for word, node in entries.entries}
         self._keys = {word.text: word for word, _ in entries.entries}
         self._asked: dict[str, None] = {}
+        self._missing: dict[str, Problem] = {}
         self.place = entries.owner
 
     def has(self, key: str) -> bool:
@@ -102,8 +111,14 @@ class MappingReader:
         """Return whatever stands under a key; report a D105 where it is absent."""
         node = self.node(key)
         if node is None:
-            self._log.add("D105", self.place, key=key)
+            self.report_missing(key, self.place)
         return node
+
+    def report_missing(self, key: str, place: Place, hint: str | None = None) -> None:
+        """Report a D105; `finish` takes it back where the key is there but misspelt."""
+        if key not in self._missing:
+            self._missing[key] = make_problem("D105", place, hint=hint, key=key)
+            self._log.problems.append(self._missing[key])
 
     def word(self, key: str) -> Word | None:
         """Return the word under a key."""
@@ -183,16 +198,31 @@ class MappingReader:
     def finish(self, *also: str) -> None:
         """Report a D104 for every key that was not asked for.
 
+        A key that is missing because it is misspelt is one fault: its D105 is taken back. So is a
+        mapping none of whose keys are known, which stands in the wrong section.
+
         Args:
             *also: Further keys that are known.
         """
         known = [*self._asked, *also]
-        for key, word in self._keys.items():
-            if key not in known:
-                hint = format_near_names(key, (name for name in known if name not in self._keys))
-                if hint is None:
-                    hint = format_near_names(key, known)
-                self._log.add("D104", word.place, hint=hint, key=key)
+        unknown = [(key, word) for key, word in self._keys.items() if key not in known]
+        if len(unknown) == len(self._keys) and self._missing:
+            unknown = unknown[:1]
+            for key in [*self._missing] if unknown else []:
+                self._take_back(key)
+        for key, word in unknown:
+            free = [name for name in known if name not in self._keys]
+            hint = format_near_names(key, free)
+            if hint is None:
+                hint = format_near_names(key, known)
+            for name in find_near_names(key, free)[:1]:
+                self._take_back(name)
+            self._log.add("D104", word.place, hint=hint, key=key)
+
+    def _take_back(self, key: str) -> None:
+        problem = self._missing.pop(key, None)
+        if problem is not None:
+            self._log.problems.remove(problem)
 
 
 def _report_shape(node: Node, expected: str, log: ProblemLog) -> None:

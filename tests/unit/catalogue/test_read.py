@@ -112,7 +112,6 @@ def test_faults_in_all_four_files_are_told_at_once(tmp_path: Path) -> None:
 
     assert catalogue is None
     assert spots(problems) == [
-        ("D105", "materials.yml", 1),
         ("D104", "materials.yml", 1),
         ("E106", "sheets.yml", 4),
         ("D107", "screws.yml", 3),
@@ -174,7 +173,8 @@ def test_an_entry_without_a_source_is_refused(tmp_path: Path, name: str) -> None
     catalogue, problems = read(tmp_path, **{name: text})
 
     assert catalogue is None
-    assert {"D105", "D104"} == {p.code for p in problems}
+    assert {"D104"} == {p.code for p in problems}
+    assert {"did you mean `source`?"} == {p.help for p in problems}
 
 
 def test_an_entry_written_twice_is_refused(tmp_path: Path) -> None:
