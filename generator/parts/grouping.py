@@ -38,15 +38,15 @@ class Fit:
 def find_fit(model: CutPiece, piece: CutPiece) -> Fit | None:
     """Return how ``piece`` lies on ``model`` if both are the same wood, else None.
 
-    A way that brings show face on show face is preferred, then one that brings top on top, front
-    on front and so on.
+    A way that brings show face on show face is preferred, then one under which most sides have
+    the same words, the ends before the edges: most layout lines are measured from an end.
     """
     if model.spec.stock != piece.spec.stock or model.spec.grain != piece.spec.grain:
         return None
     fits = [fit for way in _ways(piece.slab) if (fit := _try_way(model, piece, way)) is not None]
     return max(
         fits,
-        key=lambda fit: (_shows_alike(model, piece, fit), _count_same_words(model, piece, fit)),
+        key=lambda fit: (_shows_alike(model, piece, fit), *_count_same_words(model, piece, fit)),
         default=None,
     )
 
@@ -55,9 +55,11 @@ def _shows_alike(model: CutPiece, piece: CutPiece, fit: Fit) -> bool:
     return all(fit.sides[side] in piece.show for side in model.show)
 
 
-def _count_same_words(model: CutPiece, piece: CutPiece, fit: Fit) -> int:
+def _count_same_words(model: CutPiece, piece: CutPiece, fit: Fit) -> tuple[int, int]:
+    """Return how many sides have the same words on both, and how many of them are ends."""
     mine, theirs = _side_words(model), _side_words(piece)
-    return sum(mine[side] == theirs[own] for side, own in fit.sides.items())
+    same = [side for side, own in fit.sides.items() if mine[side] == theirs[own]]
+    return len(same), sum(side >= 0 and model.sides[side].kind == "end" for side in same)
 
 
 def _side_words(piece: CutPiece) -> dict[int, str]:
