@@ -139,21 +139,20 @@ def _lines(near_mm: float, far_mm: float, edge: str, mate: str, system: System) 
 
 
 def _reach(mark: Mark, part: Part, piece: Piece, axis: int, system: System) -> str:
-    """Return how far the lines run, where that is not all across the part."""
-    edges = _opposite_edges(part)[axis]
-    (low, high), (beyond, _) = (
-        (min(values), max(values))
-        for values in (
-            [part.inset_mm(part.edges[index], mark.side, point) for point in mark.outline]
-            for index in edges
-        )
-    )
-    if low < part.thickness_mm / 2 and beyond < part.thickness_mm / 2:
+    """Return how far the lines run, where that is not all across the part.
+
+    It is measured from the nearer of the two edges the lines run towards.
+    """
+    reaches = []
+    for index in _opposite_edges(part)[axis]:
+        insets = [part.inset_mm(part.edges[index], mark.side, point) for point in mark.outline]
+        reaches.append((min(insets), max(insets), index))
+    if all(low < part.thickness_mm / 2 for low, _, _ in reaches):
         return ""
-    start = piece_side_word(piece, part, edges[0])
+    low, high, index = min(reaches, key=lambda reach: reach[0])
     return (
         f", between {format_length(low, system)} and {format_length(high, system)} "
-        f"from the {start},"
+        f"from the {piece_side_word(piece, part, index)},"
     )
 
 

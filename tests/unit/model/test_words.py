@@ -1,7 +1,58 @@
 """The words of the trade for the sample plan."""
 
-from generator.model.words import edge_word, mark_sentence, part_work, piece_side_word
+from dataclasses import replace
+
+from generator.model.words import (
+    bit_words,
+    edge_word,
+    mark_sentence,
+    part_work,
+    piece_side_word,
+    plain_words,
+)
+from generator.units import System
 from tests.samples import sample_plan
+
+
+def _shifted_sentence(system: System, axis_mm: tuple[float, float]) -> str:
+    """Tell of a patch on the inside of the left side that runs only so far along its width."""
+    plan = sample_plan(system)
+    part = plan.parts.part("A")
+    low, high = axis_mm
+    outline = ((50.0, low), (68.0, low), (68.0, high), (50.0, high))
+    mark = replace(plan.assembly.steps[0].marks[0], outline=outline, from_mm=50.0, to_mm=68.0)
+    return mark_sentence(mark, part, part.pieces[0], system)
+
+
+def test_lines_that_end_on_the_part_say_where_measured_from_the_nearer_edge() -> None:
+    near = _shifted_sentence("metric", (20.0, 100.0))
+    far = _shifted_sentence("metric", (150.0, 230.0))
+
+    assert "between 20 mm and 100 mm from the front edge, draw lines 50 mm and 68 mm" in near
+    assert "between 20 mm and 100 mm from the back edge, draw lines 50 mm and 68 mm" in far
+
+
+def test_a_mate_that_is_flush_with_an_edge_needs_one_line() -> None:
+    plan = sample_plan("metric")
+    part = plan.parts.part("A")
+    outline = ((0.0, 0.0), (18.0, 0.0), (18.0, 250.0), (0.0, 250.0))
+    mark = replace(plan.assembly.steps[0].marks[0], outline=outline, from_mm=0.0, to_mm=18.0)
+
+    assert mark_sentence(mark, part, part.pieces[0], "metric") == (
+        "On the right face draw a line 18 mm from the bottom end; B goes between line and edge."
+    )
+
+
+def test_names_of_a_design_are_told_as_words() -> None:
+    assert plain_words("tray_bottom[2]") == "tray bottom 2"
+    assert plain_words("side.left to seat_board") == "side left to seat board"
+
+
+def test_bits_are_named_as_they_are_sold() -> None:
+    assert bit_words(4.366, "imperial") == "11/64 in"
+    assert bit_words(9.525, "imperial") == "3/8 in"
+    assert bit_words(4.55, "imperial") == "4.5 mm"
+    assert bit_words(3.0, "metric") == "3 mm"
 
 
 def test_a_square_patch_is_told_by_two_distances_from_an_end() -> None:
