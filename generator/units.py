@@ -16,6 +16,7 @@ SYSTEMS: tuple[System, ...] = ("imperial", "metric")
 Kind = Literal["length", "angle", "number", "truth"]
 
 MM_PER_INCH = Fraction(254, 10)
+FULL, BARE = "full", "bare"
 SHOWN_EXACT_MM = 0.1
 """A printed size this near to the true one counts as exact: a pencil line is wider."""
 FLOAT_NOISE_MM = 1e-9
@@ -53,9 +54,12 @@ def inches(value_mm: float) -> float:
 
 
 def format_length(value_mm: float, system: System) -> str:
-    """Return a length as a tape measure shows it, with its unit: ``34 1/2 in`` or ``876 mm``."""
-    unit = "in" if system == "imperial" else "mm"
-    return f"{format_size(value_mm, system)} {unit}"
+    """Return a length with its unit: ``34 1/2 in``, ``13 23/32 in full`` or ``876 mm``."""
+    size = format_size(value_mm, system)
+    if system == "metric":
+        return f"{size} mm"
+    mark, space, word = size.rpartition(" ")
+    return f"{mark} in {word}" if word in {FULL, BARE} else f"{mark}{space}{word} in"
 
 
 def format_size(value_mm: float, system: System) -> str:
@@ -118,7 +122,7 @@ def _format_inches(value_mm: float) -> str:
         return text
     if nearest == 0:
         return f"{inches(value_mm):.3f}"
-    return f"{text} {'full' if error_mm > 0 else 'bare'}"
+    return f"{text} {FULL if error_mm > 0 else BARE}"
 
 
 def _nearest_inches(value_mm: float) -> tuple[Fraction, float]:

@@ -127,3 +127,9 @@ def test_every_unit_has_a_kind_and_a_factor_above_zero() -> None:
 def test_inches_and_back_is_the_same_length() -> None:
     assert inches(2540) == pytest.approx(100)
     assert SYSTEMS == ("imperial", "metric")
+
+
+def test_a_hair_more_or_less_is_said_after_the_unit() -> None:
+    assert format_length(348.7607, "imperial") == "13 23/32 in full"
+    assert format_length(26.0, "imperial") == "1 1/32 in bare"
+    assert format_length(457.2, "imperial") == "18 in"

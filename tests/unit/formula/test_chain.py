@@ -18,7 +18,7 @@ from tests.unit.formula.formulas import NAMES, parse, value
         ("30 in", "imperial", "30 in"),
         ("width * sin(lean)", "metric", "width * sin(lean) = 762 * sin(12°) = 158.4 mm"),
         ("2 * lean", "metric", "2 * lean = 2 * 12° = 24°"),
-        ("width + 900 mm", "imperial", "width + 900 mm = 30 + 35.433 = 65 7/16 bare in"),
+        ("width + 900 mm", "imperial", "width + 900 mm = 30 + 35.433 = 65 7/16 in bare"),
         ("trays > 2", "metric", "trays > 2 = 3 > 2 = yes"),
         ("2 * 3", "metric", "2 * 3 = 6"),
     ],
