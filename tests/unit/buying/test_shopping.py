@@ -1,0 +1,70 @@
+"""The shopping list counts what the plan uses: sheets, screws and spares, glue, the maker's own."""
+
+import pytest
+
+from generator.model.plan import ShoppingItem
+from generator.units import System
+from tests.little_designs import plan_of
+
+TEXT = """
+parts:
+  base: {from: panel, length: 1500 mm, width: 1500 mm, runs: {length: right, width: back}}
+  post:
+    from: panel
+    each: n in 1..COUNT
+    length: 300 mm
+    width: 1500 mm
+    corner: [n * 100 mm, 0 mm, panel]
+    runs: {length: up, width: back}
+joints:
+  - {join: base to post, with: face screws, count: 5, glue: GLUE}
+buy:
+  - {item: felt pads, quantity: 2 * 2, unit: pieces, note: 'to go under {1500 mm}'}
+steps:
+  - {title: All, fit: "base, post"}
+"""
+
+
+def shopping(count: int, glue: str = "no", system: System = "metric") -> tuple[ShoppingItem, ...]:
+    text = TEXT.replace("COUNT", str(count)).replace("GLUE", glue)
+    return plan_of(text, system).shopping
+
+
+@pytest.mark.parametrize(
+    ("count", "driven", "bought"), [(1, 5, 6), (2, 10, 11), (3, 15, 17), (4, 20, 22)]
+)
+def test_a_tenth_more_screws_than_are_driven_are_bought(
+    count: int, driven: int, bought: int
+) -> None:
+    screws = [item for item in shopping(count) if item.unit == "pieces" and "screw" in item.item]
+
+    assert [item.quantity for item in screws] == [bought]
+    assert screws[0].note.startswith(f"{driven} are driven")
+
+
+@pytest.mark.parametrize(("count", "sheets", "unit"), [(1, 1, "sheet"), (14, 2, "sheets")])
+def test_sheets_are_counted_by_stock_and_size(count: int, sheets: int, unit: str) -> None:
+    """Test boards are 4 m by 2 m: 14 posts and the base take 8.55 of the 8 square metres."""
+    first = shopping(count)[0]
+
+    assert (first.quantity, first.unit) == (sheets, unit)
+    assert first.item.endswith(", full sheet")
+
+
+def test_glue_is_bought_where_a_joint_is_glued() -> None:
+    assert "wood glue" not in [item.item for item in shopping(1)]
+    assert [item.item for item in shopping(1, "yes")].count("wood glue") == 1
+
+
+def test_what_the_maker_names_comes_last_in_his_words() -> None:
+    last = shopping(1)[-1]
+
+    assert (last.item, last.quantity, last.unit) == ("felt pads", 4.0, "pieces")
+    assert last.note == "to go under 1500 mm"
+
+
+@pytest.mark.parametrize(("system", "size"), [("metric", "4000 mm by 2000 mm, 18 mm thick")])
+def test_a_sheet_is_told_with_its_size_and_its_measured_thickness(
+    system: System, size: str
+) -> None:
+    assert shopping(1, system=system)[0].note == f"{size}; measure it before you buy"

@@ -1,0 +1,179 @@
+"""The checks of the whole: each with a design it refuses and a near miss it leaves alone."""
+
+import pytest
+
+from generator.problems import Problem
+from tests.little_designs import HEAD, codes, plan_of, plan_problems, say
+
+TWO = """
+{more}
+parts:
+  low: {{from: panel, length: 600 mm, width: 300 mm, runs: {{length: right, width: back}}}}
+  high:
+    from: panel
+    length: 400 mm
+    width: 300 mm
+    corner: [{x} mm, 0 mm, {z}]
+    runs: {{length: up, width: back}}
+    edges: {{{edges}}}
+joints:
+  - {{join: low to high, with: {how}}}
+steps:
+  - {{title: All, fit: "low, high"}}
+"""
+
+
+def two(x: str = "200", z: str = "panel", edges: str = "", how: str = "face screws",
+        more: str = "") -> str:  # fmt: skip
+    return TWO.format(x=x, z=z, edges=edges, how=how, more=more)
+
+
+def problems_of(text: str) -> tuple[Problem, ...]:
+    return plan_problems(text)
+
+
+def test_a_sound_design_has_no_problems() -> None:
+    plan = plan_of(two())
+
+    assert plan.problems == ()
+
+
+def sunk_board(depth_mm: float) -> str:
+    """Return a sound pair with a third board that stands some way deep in the low one."""
+    third = f"""  third:
+    from: panel
+    length: 100 mm
+    width: 300 mm
+    corner: [400 mm, 0 mm, panel - {depth_mm} mm]
+    runs: {{length: up, width: back}}
+"""
+    return two().replace("joints:", third + "joints:").replace("low, high", "low, high, third")
+
+
+def test_pieces_in_one_place_are_reported_with_the_room_they_share() -> None:
+    found = problems_of(sunk_board(8.0))
+
+    assert codes(found) == ["C101", "C102"], say(found)
+    assert found[0].what == "pieces `low` and `third` occupy the same space"
+    assert found[0].notes[0].text == (
+        "they share a room 18 mm wide, 300 mm deep and 8 mm high, in the metric edition"
+    )
+
+
+@pytest.mark.parametrize(("depth", "found"), [(0.04, ["C102"]), (0.06, ["C101", "C102"])])
+def test_a_piece_half_a_paper_deep_in_another_only_touches_it(
+    depth: float, found: list[str]
+) -> None:
+    assert codes(problems_of(sunk_board(depth))) == found
+
+
+def test_large_leaning_boards_that_lie_on_each_other_only_touch() -> None:
+    text = """
+frames:
+  all: {at: [5123 mm, 817 mm, 1000 mm], turn: [33 deg about right, 17 deg about back]}
+parts:
+  one: {from: panel, length: 2400 mm, width: 1200 mm, frame: all,
+        runs: {length: right, width: back},
+        openings: [{hole: 300 mm, from left: 400 mm, from front: 400 mm}]}
+  two: {from: panel, length: 2400 mm, width: 1200 mm, frame: all, corner: [0 mm, 0 mm, panel],
+        runs: {length: right, width: back}}
+joints: [{join: one to two, with: glue}]
+steps: [{title: All, fit: "one, two"}]
+"""
+
+    assert codes(problems_of(text)) == []
+
+
+def test_a_piece_in_a_hole_of_another_is_not_in_its_way() -> None:
+    text = """
+parts:
+  plate: {from: panel, length: 600 mm, width: 600 mm, runs: {length: right, width: back},
+          openings: [{hole: 200 mm, from left: 300 mm, from front: 300 mm}]}
+  post: {from: panel, length: 400 mm, width: SIZE mm, runs: {length: up, width: back},
+         corner: [291 mm, 300 mm - SIZE mm / 2, -200 mm]}
+steps: [{title: All, fit: "plate, post"}]
+"""
+
+    assert "C101" not in codes(problems_of(text.replace("SIZE", "190")))
+    assert "C101" in codes(problems_of(text.replace("SIZE", "210")))
+
+
+def test_a_piece_that_no_joint_names_is_held_by_nothing() -> None:
+    third = "  third: {from: panel, length: 100 mm, width: 90 mm, corner: [0 mm, 900 mm, 0 mm], "
+    third += "runs: {length: right, width: back}}\n"
+    text = two().replace("joints:", third + "joints:").replace("low, high", "low, high, third")
+
+    assert codes(problems_of(text)) == ["C102"]
+
+
+@pytest.mark.parametrize(("angle", "found"), [("45 deg", []), ("46 deg", ["C103"])])
+def test_a_bevel_is_no_steeper_than_the_saw_tilts(angle: str, found: list[str]) -> None:
+    """The circular saw of shared/tools.yml tilts 45 degrees."""
+    assert codes(problems_of(two(edges=f"top: bevel {angle} long on left"))) == found
+
+
+def test_a_saw_that_does_not_tilt_cuts_no_bevel() -> None:
+    head = HEAD.replace("title:", "saw: hand-saw\ntitle:")
+    bevelled, square = two(edges="top: bevel 5 deg long on left"), two()
+
+    assert codes(plan_problems(bevelled, head=head)) == ["C103"]
+    assert codes(plan_problems(square, head=head)) == []
+
+
+UNUSED = "parameters: {spare: 10 mm, x: 200 mm}"
+
+
+def test_a_parameter_that_is_never_used_is_warned_of_and_forbids_the_plan() -> None:
+    (problem,) = problems_of(two(more=UNUSED, x="x + 0"))
+
+    assert (problem.code, problem.level) == ("D301", "warning")
+    assert problem.what == "parameter `spare` is never used"
+
+
+@pytest.mark.parametrize(
+    "use",
+    [
+        "summary: 'With {spare}.'",
+        "buy: [{item: felt, quantity: spare / 1 mm}]",
+        "planes: {wall: {at: [spare, 0 mm, 0 mm], facing: back}}",
+    ],
+)
+def test_a_parameter_used_anywhere_is_used(use: str) -> None:
+    assert codes(problems_of(two(more="parameters: {spare: 10 mm}\n" + use))) == []
+
+
+def test_a_stock_that_no_part_is_made_from_is_warned_of() -> None:
+    head = HEAD + "  spare: {imperial: plywood-15/32, metric: plywood-12}\n"
+
+    assert codes(plan_problems(two(), head=head)) == ["D302"]
+    assert codes(plan_problems(two(x="200 mm + 0 * spare / 1"), head=head)) != ["D302"]
+
+
+def accepted(code: str, where: str) -> str:
+    at = f"where: {where}, " if where else ""
+    return two(
+        more=f"parameters: {{spare: 10 mm}}\naccept: [{{code: {code}, {at}reason: kept for later}}]"
+    )
+
+
+def test_an_accepted_warning_is_printed_with_its_reason_and_forbids_nothing() -> None:
+    (problem,) = plan_of(accepted("D301", "parameters.spare")).problems
+
+    assert (problem.code, problem.accepted) == ("D301", "kept for later")
+
+
+def test_an_acceptance_that_matches_nothing_is_itself_a_warning() -> None:
+    assert codes(problems_of(accepted("D301", "parameters.other"))) == ["D301", "D303"]
+
+
+def test_an_acceptance_without_a_place_accepts_the_code_everywhere() -> None:
+    text = accepted("D301", "")
+
+    assert codes(plan_of(text).problems) == ["D301"]
+
+
+def test_an_error_cannot_be_accepted() -> None:
+    text = two(edges="top: bevel 46 deg long on left",
+               more="accept: [{code: C103, reason: my saw tilts further}]")  # fmt: skip
+
+    assert codes(problems_of(text)) == ["D303", "C103"]
