@@ -10,6 +10,7 @@ from generator.model.assembly import Mark
 from generator.model.joinery import BoredHole
 from generator.model.parts import FACE_A, FACE_B, Part, Piece
 from generator.model.plan import Plan
+from generator.model.words import plain_words
 
 SAME_AIM: Final = 1e-3
 """Over the 60 mm of a long screw this is less than a tenth of a millimetre."""
@@ -60,19 +61,15 @@ def find_work(plan: Plan, part: Part) -> tuple[Work, ...]:
 
 
 def format_names(names: tuple[str, ...]) -> str:
-    """Return names of pieces in short: ``tray[1] to tray[3]``, ``side left``, else with commas."""
-    plain = [name.replace(".", " ").replace("_", " ") for name in names]
-    if len(plain) > 2 and all(name.endswith("]") for name in names):
-        stems = {name.partition("[")[0] for name in names}
-        numbers = [name.partition("[")[2].removesuffix("]") for name in names]
-        whole = all(number.isdigit() for number in numbers)
-        if len(stems) == 1 and whole and _is_run([int(number) for number in numbers]):
-            return f"{plain[0]} to {plain[-1]}"
+    """Return names of pieces in short: ``tray 1 to 3``, ``side left``, else with commas."""
+    plain = [plain_words(name) for name in names]
+    stems = {name.rpartition(" ")[0] for name in plain}
+    numbers = [name.rpartition(" ")[2] for name in plain]
+    if len(plain) > 2 and len(stems) == 1 and all(number.isdigit() for number in numbers):
+        first, last = int(numbers[0]), int(numbers[-1])
+        if [int(number) for number in numbers] == list(range(first, last + 1)):
+            return f"{plain[0]} to {last}"
     return ", ".join(plain)
-
-
-def _is_run(numbers: list[int]) -> bool:
-    return numbers == list(range(numbers[0], numbers[0] + len(numbers)))
 
 
 def _work_of(plan: Plan, piece: Piece) -> Work:

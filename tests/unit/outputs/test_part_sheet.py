@@ -237,8 +237,8 @@ def test_bits_are_named_in_sixty_fourths_of_an_inch() -> None:
 
 
 def test_many_copies_of_one_name_are_told_in_short() -> None:
-    assert format_names(("tray[1]", "tray[2]", "tray[3]")) == "tray[1] to tray[3]"
-    assert format_names(("tray[1]", "tray[2]", "tray[4]")) == "tray[1], tray[2], tray[4]"
+    assert format_names(("tray[1]", "tray[2]", "tray[3]")) == "tray 1 to 3"
+    assert format_names(("tray[1]", "tray[2]", "tray[4]")) == "tray 1, tray 2, tray 4"
     assert format_names(("side.left",)) == "side left"
 
 
