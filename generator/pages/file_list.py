@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from generator.model.artifacts import Artifacts, Download
+from generator.units import System
 
 GROUPS = (
     ("Tables for a spreadsheet", ".csv"),
@@ -13,19 +14,29 @@ GROUPS = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FileRow:
-    """One file: where it is, what it is, how large."""
+    """One file: where it is, what it is, how large.
+
+    Attributes:
+        name: As listed, such as ``sheets/1.dxf``.
+        save_as: What it is called among a reader's own files: plan and edition come first.
+    """
 
     path: str
     name: str
+    save_as: str
     title: str
     size: str
 
 
-def make_files(artifacts: Artifacts) -> tuple[tuple[str, tuple[FileRow, ...]], ...]:
+def make_files(artifacts: Artifacts, slug: str) -> tuple[tuple[str, tuple[FileRow, ...]], ...]:
     """Return the files group by group; empty groups are left out."""
     groups = []
     for title, ending in GROUPS:
-        chosen = tuple(_row(one) for one in artifacts.downloads if one.path.endswith(ending))
+        chosen = tuple(
+            _row(one, slug, artifacts.system)
+            for one in artifacts.downloads
+            if one.path.endswith(ending)
+        )
         if chosen:
             groups.append((title, chosen))
     return tuple(groups)
@@ -40,10 +51,12 @@ def format_bytes(size: int) -> str:
     return f"{size / 1_000_000:.1f} MB"
 
 
-def _row(download: Download) -> FileRow:
+def _row(download: Download, slug: str, system: System) -> FileRow:
+    name = download.path.removeprefix(f"files/{system}/")
     return FileRow(
         path=download.path,
-        name=download.path.rpartition("/")[2],
+        name=name,
+        save_as=f"{slug}-{system}-{name.replace('/', '-')}",
         title=download.title,
         size=format_bytes(download.size_bytes),
     )

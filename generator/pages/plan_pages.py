@@ -120,6 +120,6 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         steps=make_steps(plan, artifacts.steps),
         checked=checked_sentences(plan),
         warnings=warning_rows(plan),
-        files=make_files(artifacts),
+        files=make_files(artifacts, entry.slug),
         revisions=make_table("Revisions", ("Revision", "What changed"), story.changes),
     )

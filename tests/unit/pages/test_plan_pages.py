@@ -92,7 +92,7 @@ def test_every_file_is_listed_with_its_size(docs: Path) -> None:
     page = _page(docs, "leaning-shelf/metric.md")
     size = (docs / "plans/leaning-shelf/files/metric/cut-list.csv").stat().st_size
 
-    assert 'href="files/metric/cut-list.csv" download>' in page
+    assert 'href="files/metric/cut-list.csv" download="leaning-shelf-metric-cut-list.csv">' in page
     assert f'<td class="num">{size} bytes</td>' in page
 
 
