@@ -4,12 +4,10 @@ import math
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
-from generator.geometry.tolerance import SAME_PLANE_MM, SAME_POINT_MM
+from generator.geometry.tolerance import SAME_ANGLE, SAME_PLANE_MM, SAME_POINT_MM
 from generator.geometry.vectors import Vec2
 
 Interval = tuple[float, float]
-
-SAME_ANGLE = 1e-7
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,9 @@ SAME_PLANE_MM: Final = 0.05
 PARALLEL_SINE: Final = 1e-6
 """Over a 3 m sheet this angle opens 0.003 mm: directions closer than this are parallel."""
 
+SAME_ANGLE: Final = 1e-7
+"""In radians; over a 3 m sheet 0.0003 mm: lines closer than this in direction are one line."""
+
 MEETS_SINE: Final = 0.05
 """Two planes closer than 3 degrees to parallel give no line a builder could mark."""
 

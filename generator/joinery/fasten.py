@@ -85,15 +85,7 @@ def find_drives(
     line = _screw_line(contact, first, second, pocket)
     spots = find_spots(line, spec) if line is not None else ()
     if line is None or not spots:
-        length = 0.0 if line is None else line.length_mm
-        needed = LEAST_END_MM * 2 if spec.ends_mm is None else spec.ends_mm * 2
-        log.add(
-            "J106",
-            spec.place,
-            joint=spec.id,
-            length=format_both(length, edition.system),
-            needed=f"more than {format_both(needed, edition.system)}",
-        )
+        _report_too_short(spec, line, edition, log)
         return ()
     axes = [_axis(first, contact, pocket, point_at(line, spot)) for spot in spots]
     screw = _screw_for(spec, edition, first, second, contact, axes[0], log)
@@ -131,6 +123,19 @@ def _starts_right(spec: JointSpec, contact: Contact, log: ProblemLog) -> bool:
         hint=f"name the two the other way round, or use {others}",
     )
     return False
+
+
+def _report_too_short(
+    spec: JointSpec, line: MiddleLine | None, edition: Edition, log: ProblemLog
+) -> None:
+    ends = LEAST_END_MM if spec.ends_mm is None else spec.ends_mm
+    log.add(
+        "J106",
+        spec.place,
+        joint=spec.id,
+        length=format_both(0.0 if line is None else line.length_mm, edition.system),
+        needed=f"more than {format_both(2 * ends, edition.system)}",
+    )
 
 
 def _best_contacts(

@@ -109,7 +109,7 @@ def _title(plan: Plan, paper: FacePaper, work: Work, works: int) -> tuple[Item, 
         _line((0.0, -19.6), f"{part.stock.sheet.name}, {thick} thick", "start", SMALLEST_TEXT_MM),
         _line((right, -19.6), f"sizes in {unit}", "end", SMALLEST_TEXT_MM),
         *(
-            Words(at=(0.0, -25.4 - 5.2 * i), text=note, size_mm=TEXT_MM, bold=True)
+            Words(at=(0.0, -25.5 - 5.2 * i), text=note, size_mm=TEXT_MM, bold=True)
             for i, note in enumerate(notes)
         ),
         Stroke(points=((0.0, low), (right, low)), layer="frame"),

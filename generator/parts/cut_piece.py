@@ -139,46 +139,36 @@ def _work_corner(
     system: System,
     log: ProblemLog,
 ) -> tuple[Side, ...] | None:
+    """Return the sides with one corner worked, or None where it cannot be; then P103 was said."""
     names = [side.name for side in sides]
-    corner = " ".join(rule.edges)
     index = _corner_index(names, rule.edges)
     if index is None:
-        log.add(
-            "P103",
-            rule.place,
-            corner=corner,
-            piece=spec.name,
-            why="these two edges do not meet in a corner",
-            hint=f"its edges are {', '.join(name for name in names if ' ' not in name)}",
-        )
+        edges = f"its edges are {', '.join(name for name in names if ' ' not in name)}"
+        _report_corner(spec, rule, log, "these two edges do not meet in a corner", edges)
         return None
     before, after = sides[index - 1], sides[index]
     legs = rule.clip_mm if rule.clip_mm is not None else _round_legs(rule, before, after)
     if rule.radius_mm is not None and not (before.is_square and after.is_square):
-        log.add(
-            "P103",
-            rule.place,
-            corner=corner,
-            piece=spec.name,
-            why="only a corner between two square edges can be rounded",
-        )
+        _report_corner(spec, rule, log, "only a corner between two square edges can be rounded")
         return None
     if before.name != rule.edges[0]:
         legs = (legs[1], legs[0])
-    middle = _corner_side(before, after, legs, thickness, corner, rule.radius_mm)
+    name = " ".join(rule.edges)
+    middle = _corner_side(before, after, legs, thickness, name, rule.radius_mm)
     worked = (*sides[:index], middle, *sides[index:]) if index else (*sides, middle)
-    low, high = outline_at(worked, 0.0), outline_at(worked, thickness)
-    if low is None or high is None:
-        log.add(
-            "P103",
-            rule.place,
-            corner=corner,
-            piece=spec.name,
-            why=f"what is cut off reaches past the end of an edge ({format_both(max(legs), system)}"
-            " is more than there is)",
-        )
+    if outline_at(worked, 0.0) is None or outline_at(worked, thickness) is None:
+        longest = format_both(max(legs), system)
+        why = "what is cut off reaches past the end of an edge"
+        _report_corner(spec, rule, log, f"{why} ({longest} is more than there is)")
         return None
     return worked
+
+
+def _report_corner(
+    spec: PieceSpec, rule: CornerRule, log: ProblemLog, why: str, hint: str | None = None
+) -> None:
+    corner = " ".join(rule.edges)
+    log.add("P103", rule.place, corner=corner, piece=spec.name, why=why, hint=hint)
 
 
 def _corner_index(names: list[str], edges: tuple[str, str]) -> int | None:
