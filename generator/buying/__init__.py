@@ -1,1 +1,1 @@
-"""Buying: what the finished plan needs from the shop."""
+"""The buying stage: what a finished plan needs from the shop."""

@@ -1,11 +1,4 @@
-"""A bevel beyond the saw.
-
-What it means:
-    An edge leans further from square than the blade of the named saw tilts.
-
-Why it matters at the bench:
-    The cut can only be made with a jig or by hand; a builder finds out with the piece half made.
-"""
+"""A bevel beyond the saw: an edge leans further than the blade of the saw tilts (C103)."""
 
 from generator.model.plan import Plan
 from generator.problems import Problem, make_problem

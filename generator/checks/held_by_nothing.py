@@ -1,12 +1,4 @@
-"""A piece that nothing holds.
-
-What it means:
-    No joint of the design joins the piece to another one.
-
-Why it matters at the bench:
-    It lies there when everything else is screwed together; usually a joint was forgotten or its
-    name means other pieces.
-"""
+"""A piece that nothing holds: no joint of the design joins it to another one (C102)."""
 
 from generator.model.plan import Plan
 from generator.problems import Problem, make_problem

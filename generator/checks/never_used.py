@@ -1,11 +1,4 @@
-"""A parameter or stock that is never used.
-
-What it means:
-    The file defines it, and no formula and no part asks for it.
-
-Why it matters at the bench:
-    A reader who changes it expects the piece to change; usually a formula names another one.
-"""
+"""A parameter or stock that is defined and never asked for (D301, D302)."""
 
 from generator.formula.tree import Formula
 from generator.model.design import Design, Prose

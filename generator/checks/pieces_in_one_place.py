@@ -1,12 +1,4 @@
-"""Two pieces in one place.
-
-What it means:
-    The solids of two pieces share room: one reaches into the other.
-
-Why it matters at the bench:
-    Both pieces are cut as printed and then do not go together; usually a size forgot the
-    thickness of the panel it stops at.
-"""
+"""Two pieces in one place: their solids share room (C101)."""
 
 import numpy as np
 from manifold3d import Manifold, Mesh64

@@ -1,4 +1,4 @@
-"""The cutting room."""
+"""The cutting stage: sheets, layouts that can be sawn, an order of cuts with few settings."""
 
 from generator.cutting.stage import plan_cutting
 

@@ -1,1 +1,1 @@
-"""The outputs room."""
+"""The writers: a finished plan becomes drawings, DXF files, tables and plan.json."""

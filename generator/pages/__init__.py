@@ -1,1 +1,1 @@
-"""The pages room."""
+"""The site: plans and what was written of them become Markdown, and Markdown becomes HTML."""
