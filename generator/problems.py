@@ -95,8 +95,8 @@ class Code:
 
 CODES: dict[str, Code] = {}
 
-ABOUT_NAMES = frozenset({"D201", "D202", "D203", "D205"})
-"""What they say holds for every use of the name: one problem, however often it is used."""
+SAID_ONCE = frozenset({"D201", "D202", "D203", "D205", "E103", "E106"})
+"""What they say of a name or a formula holds wherever it stands: one problem for all of them."""
 
 
 def define(level: Level, **templates: str) -> None:
@@ -294,7 +294,7 @@ def merge_repeats(problems: Iterable[Problem]) -> tuple[Problem, ...]:
         by_place.setdefault((problem.code, problem.place, key), []).append(problem)
     by_name: dict[tuple[str, Place | None, str], list[Problem]] = {}
     for problem in (_merge(group) for group in by_place.values()):
-        place = None if problem.code in ABOUT_NAMES else problem.place
+        place = None if problem.code in SAID_ONCE else problem.place
         by_name.setdefault((problem.code, place, problem.what), []).append(problem)
     return tuple(_merge_places(group) for group in by_name.values())
 

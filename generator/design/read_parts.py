@@ -203,9 +203,11 @@ def _read_edges(
     edges = []
     for key, node in reader.entries("edges"):
         way = _parse_edge_name(key, _edge_ways(runs), log)
+        if way is None:
+            continue
         word = find_word(node, log, "what the edge is cut by")
         rule = None if word is None else parse_edge(word, log)
-        if way is None or rule is None:
+        if rule is None:
             continue
         if (
             runs is not None

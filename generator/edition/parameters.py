@@ -1,10 +1,11 @@
 """Parameters in any order: each is worked out when the ones it uses are."""
 
 from generator.edition.scope import Scope
+from generator.formula.tree import Literal
 from generator.model.design import Design, ParameterSource
 from generator.model.edition import Parameter, Stock
 from generator.problems import Note, ProblemLog
-from generator.units import Quantity, System, format_angle, format_both
+from generator.units import Kind, Quantity, System, format_angle, format_both
 
 
 def evaluate_parameters(
@@ -95,7 +96,15 @@ def _needs(source: ParameterSource, system: System) -> set[str]:
 
 def _value_of(source: ParameterSource, scope: Scope, log: ProblemLog) -> Quantity | None:
     formula = source.value.of(scope.system)
-    return None if formula is None else scope.quantity(formula, log)
+    return None if formula is None else scope.quantity(formula, log, _kind_of(source))
+
+
+def _kind_of(source: ParameterSource) -> Kind | None:
+    """Return the kind of the first size with a unit among the values and limits of a parameter."""
+    for formula in (source.value.imperial, source.value.metric, source.least, source.most):
+        if formula is not None and isinstance(formula.tree, Literal) and formula.tree.has_unit:
+            return formula.tree.quantity.kind
+    return None
 
 
 def _report_circle(waiting: dict[str, ParameterSource], system: System, log: ProblemLog) -> None:

@@ -86,10 +86,10 @@ def place_pieces(
     for part in parts:
         if part.stock not in thickness:
             continue
-        known = len(log.problems)
         room = most + 1 - len(placed)
-        pieces = tuple(islice(_pieces_of(part, frames, thickness[part.stock], scope, log), room))
-        if len(log.problems) == known:
+        found = [*islice(_pieces_of(part, frames, thickness[part.stock], scope, log), room)]
+        pieces = [piece for piece in found if piece is not None]
+        if len(pieces) == len(found):
             placed += pieces
     return tuple(placed)
 
@@ -112,7 +112,8 @@ def _pieces_of(
     thickness: float,
     scope: Scope,
     log: ProblemLog,
-) -> Iterator[Placed]:
+) -> Iterator[Placed | None]:
+    """Yield the pieces of a part; None and no more where one cannot be placed."""
     chain = _frame_chain(part, frames, log)
     if chain is None:
         return
@@ -123,12 +124,13 @@ def _pieces_of(
         for source in chain:
             outer = _stand(outer, source, inner, log)
             if outer is None:
+                yield None
                 return
         for copy in part.copies:
             piece = _place_copy(part, copy, outer, thickness, index, inner, log)
+            yield piece
             if piece is None:
                 return
-            yield piece
 
 
 def _frame_chain(

@@ -18,6 +18,8 @@ from generator.problems import (
 )
 from generator.yaml_source.nodes import Entries, Items, Node, Word
 
+FEW_NAMES = 4
+"""Where one key is unknown, one missing and no more than these are free, the one is the other."""
 YES_NO = {"yes": True, "no": False}
 
 
@@ -215,7 +217,10 @@ class MappingReader:
             hint = format_near_names(key, free)
             if hint is None:
                 hint = format_near_names(key, known)
-            for name in find_near_names(key, free)[:1]:
+            near = find_near_names(key, free)
+            if not near and len(unknown) == 1 and len(free) <= FEW_NAMES:
+                near = [*self._missing]
+            for name in near[:1]:
                 self._take_back(name)
             self._log.add("D104", word.place, hint=hint, key=key)
 

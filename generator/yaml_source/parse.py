@@ -214,6 +214,7 @@ class _TreeReader:
 
     def _read_entries(self, key: str, depth: int) -> Iterator[tuple[Word, Node]]:
         seen: dict[str, Place] = {}
+        twice: list[Word] = []
         children = self._children(yaml.MappingEndEvent)
         for event in children:
             self._admit(event, depth)
@@ -225,11 +226,22 @@ class _TreeReader:
             word = self._read_word(event, path)
             value = self._read_node(next(children), path, word.place, depth + 1)
             if word.text in seen:
-                note = Note(text="it was first written here", place=seen[word.text])
-                self._log.add("D103", word.place, notes=[note], key=word.text)
+                twice.append(word)
                 continue
             seen[word.text] = word.place
             yield word, value
+        if twice:
+            self._report_twice(twice, seen)
+
+    def _report_twice(self, twice: list[Word], seen: dict[str, Place]) -> None:
+        """Report keys of one mapping that are written twice: one fault where there are several."""
+        first, *more = twice
+        note = Note(text="it was first written here", place=seen[first.text])
+        others = ", ".join(f"`{word.text}`" for word in more)
+        hint = f"so are {others}: is a name missing above this line?" if len(more) > 1 else None
+        self._log.add("D103", first.place, notes=[note], hint=hint, key=first.text)
+        if len(more) == 1:
+            self._report_twice(more, seen)
 
     def _children(self, end: type[yaml.Event]) -> Iterator[yaml.NodeEvent]:
         for event in self._events:

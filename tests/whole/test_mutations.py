@@ -1,0 +1,206 @@
+"""Slips of a maker's hand, two thousand of them: each is a plan or a problem, never a traceback.
+
+Copies of the two demo designs, their long texts left out, are spoilt by a seeded random hand and
+go through every stage from reading to the checks, in the two editions by turns.
+"""
+
+import random
+import re
+import signal
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from types import FrameType
+
+import pytest
+
+from generator.build import build_plan
+from generator.catalogue.read import read_catalogue
+from generator.design.read import parse_design
+from generator.model.catalogue import Catalogue
+from generator.problems import ProblemLog, format_problem
+from generator.units import SYSTEMS
+
+ROOT = Path(__file__).parents[2]
+DESIGNS = ("seed-tray-stand", "entry-bench")
+BATCHES, BATCH = 40, 50
+MOST_SECONDS = 5.0
+"""For one spoilt design; a sound one takes a fifth of a second."""
+
+NUMBERS = ("0", "-1", "1", "3", "0.5", "1/2", "1/0", "99", "1e9", "123456789012", "1000000")
+UNITS = ("in", "mm", "ft", "m", "deg", "")
+OPERATORS = (" + ", " - ", " * ", " / ", " < ", " ")
+WAYS = ("left", "right", "top", "bottom", "front", "back", "up", "down")
+WORDS = (
+    "side", "side.left", "side.left.top", "tray_bottom", "tray[2]", "lip[*]", "rail[9]", "floor",
+    "rear", "seat_board", "partition[1]", "top", "left", "up", "outside", "both", "against floor",
+    "against side", "against side.right.front", "bevel 10 deg long on top",
+    "clip 9 m down by 9 m back", "round 2 ft", "width", "panel", "trays", "lean", "glue",
+    "face screws", "pocket screws", "yes", "no", "null", "~", "true", "1:30", "{}", "[]",
+    "[0 in, 0 in]", "{imperial: 1 in}", "tray in 1..500", "n in 3..1", "90 deg about up",
+    "sqrt(-1)", "tan(90 deg)", "1 m * 1 m", "width / 0", "plywood-12", "wood-8x3", "hand-saw",
+)  # fmt: skip
+TEXTS = re.compile(
+    r"^(?: *#.*|( *)\w+: \|\n(?:\1 +.*\n|\n)+|(?:tools|made_by|licence): .*\n)", re.M
+)
+SIGNS = "\t'\"#&*!|>%@`{}[],:-?;=°½…\u200b\u2028\ufeff\U0001f525é\u0660\x00\x7f²"
+
+
+Slip = Callable[[list[str], random.Random], None]
+
+
+def _a_line(lines: list[str], hand: random.Random) -> int:
+    return hand.randrange(len(lines))
+
+
+def _delete(lines: list[str], hand: random.Random) -> None:
+    del lines[_a_line(lines, hand)]
+
+
+def _double(lines: list[str], hand: random.Random) -> None:
+    i = _a_line(lines, hand)
+    lines.insert(_a_line(lines, hand) if hand.random() < 0.5 else i, lines[i])
+
+
+def _swap(lines: list[str], hand: random.Random) -> None:
+    i, j = _a_line(lines, hand), _a_line(lines, hand)
+    lines[i], lines[j] = lines[j], lines[i]
+
+
+def _cut(lines: list[str], hand: random.Random) -> None:
+    i = _a_line(lines, hand)
+    lines[i] = lines[i][: hand.randrange(len(lines[i]) + 1)]
+
+
+def _indent(lines: list[str], hand: random.Random) -> None:
+    i = _a_line(lines, hand)
+    lines[i] = hand.choice(("  ", " ", "\t")) + lines[i] if hand.random() < 0.5 else lines[i][2:]
+
+
+def _odd_sign(lines: list[str], hand: random.Random) -> None:
+    i = _a_line(lines, hand)
+    at = hand.randrange(len(lines[i]) + 1)
+    lines[i] = lines[i][:at] + hand.choice(SIGNS) + lines[i][at:]
+
+
+def _replaced(pattern: str, new: Callable[[str, random.Random], str]) -> Slip:
+    """Return a slip that writes something else for one place of the file a pattern finds."""
+
+    def slip(lines: list[str], hand: random.Random) -> None:
+        found = [(i, m) for i, line in enumerate(lines) for m in re.finditer(pattern, line)]
+        if found:
+            i, match = hand.choice(found)
+            text = new(match.group(), hand)
+            lines[i] = lines[i][: match.start()] + text + lines[i][match.end() :]
+
+    return slip
+
+
+def _another_number(text: str, hand: random.Random) -> str:
+    if hand.random() < 0.5:
+        return hand.choice(NUMBERS)
+    return f"{float(text) * hand.choice((-1, 0.1, 0.5, 0.9, 1.1, 2, 10)):g}"
+
+
+def _another_name(text: str, hand: random.Random) -> str:
+    i = hand.randrange(len(text))
+    return text[:i] + hand.choice("aeiou_X9") + text[i + hand.randrange(2) :]
+
+
+def _one_of(words: tuple[str, ...]) -> Callable[[str, random.Random], str]:
+    return lambda _text, hand: hand.choice(words)
+
+
+SLIPS: tuple[tuple[int, Slip], ...] = (
+    (3, _delete),
+    (2, _double),
+    (2, _swap),
+    (2, _cut),
+    (1, _indent),
+    (2, _odd_sign),
+    (8, _replaced(r"\b\d+(?:\.\d+)?\b", _another_number)),
+    (2, _replaced(r"\b(?:in|mm|deg)\b", _one_of(UNITS))),
+    (2, _replaced(r" [-+*/] ", _one_of(OPERATORS))),
+    (3, _replaced(r"\b[a-z_]{3,}\b", _another_name)),
+    (4, _replaced(r"(?<=: )[^{}|\[\]]+$", _one_of(WORDS))),
+    (3, _replaced(rf"\b(?:{'|'.join(WAYS)})\b", _one_of(WAYS))),
+    (3, _replaced(r"\b[a-z][a-z_.]*\b", _one_of(WORDS))),
+)
+
+
+def _spoil(source: str, hand: random.Random) -> str:
+    """Return a text with one to three slips in it."""
+    lines = source.split("\n")
+    slips, weights = [slip for _, slip in SLIPS], [weight for weight, _ in SLIPS]
+    for _ in range(hand.choice((1, 1, 2, 3))):
+        hand.choices(slips, weights)[0](lines, hand)
+    return "\n".join(lines)
+
+
+@pytest.fixture(scope="module")
+def catalogue() -> Catalogue:
+    """Return the catalogue of shared/."""
+    found = read_catalogue(ROOT / "shared", ProblemLog())
+    assert found is not None
+    return found
+
+
+@pytest.fixture(scope="module")
+def sources() -> tuple[str, ...]:
+    """Return the demo designs without their texts, which say nothing here and take long to read."""
+    paths = [ROOT / "designs" / name / "design.yml" for name in DESIGNS]
+    return tuple(TEXTS.sub("", path.read_text(encoding="utf-8")) for path in paths)
+
+
+@contextmanager
+def _within(seconds: float) -> Iterator[None]:
+    """Raise TimeoutError where the block takes longer than a time of this process."""
+
+    def stop(_number: int, _frame: FrameType | None) -> None:
+        raise TimeoutError(f"it took more than {seconds:g} s")
+
+    before = signal.signal(signal.SIGVTALRM, stop)
+    signal.setitimer(signal.ITIMER_VIRTUAL, seconds)
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_VIRTUAL, 0)
+        signal.signal(signal.SIGVTALRM, before)
+
+
+@pytest.mark.parametrize("batch", range(BATCHES))
+def test_a_spoilt_design_is_a_plan_or_a_problem_and_never_a_traceback(
+    batch: int, sources: tuple[str, ...], catalogue: Catalogue
+) -> None:
+    for number in range(batch * BATCH, (batch + 1) * BATCH):
+        hand = random.Random(number)
+        text = _spoil(sources[number % 2], hand)
+        system = SYSTEMS[number // 2 % 2]
+        log = ProblemLog()
+        try:
+            with _within(MOST_SECONDS):
+                design = parse_design(text, "design.yml", "spoilt", log)
+                plan, problems = (
+                    (None, tuple(log.problems))
+                    if design is None
+                    else build_plan(design, catalogue, system)
+                )
+        except Exception as error:
+            error.add_note(f"slip {number}, {system}")
+            raise
+
+        assert (plan is None) == bool([p for p in problems if not p.accepted]), number
+        assert all(format_problem(problem) for problem in problems), number
+
+
+def test_the_slips_reach_every_stage(sources: tuple[str, ...], catalogue: Catalogue) -> None:
+    reached: set[str] = set()
+    for number in range(150):
+        log = ProblemLog()
+        design = parse_design(_spoil(sources[0], random.Random(number)), "design.yml", "a", log)
+        problems = tuple(log.problems)
+        if design is not None:
+            _, problems = build_plan(design, catalogue, SYSTEMS[number % 2])
+        reached |= {problem.code[0] for problem in problems}
+
+    assert {"D", "E", "P", "J", "A", "C"} <= reached
