@@ -125,7 +125,13 @@ def build_library(request: Request, progress: Progress) -> Report:
         outcomes = _compute(request, pool, progress)
         written = _write(outcomes, docs, pool, progress)
     entries = _entries(request, outcomes, written, docs)
-    write_library(docs, entries, title=library.title, published={SCHEMA_PATH: schema_json()})
+    write_library(
+        docs,
+        entries,
+        title=library.title,
+        says=library.says,
+        published={SCHEMA_PATH: schema_json()},
+    )
     site = None
     if request.site and entries:
         progress("site")

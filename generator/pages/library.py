@@ -17,7 +17,12 @@ def sort_entries(entries: Iterable[Entry]) -> tuple[Entry, ...]:
 
 
 def write_library(
-    docs: Path, entries: Sequence[Entry], *, title: str, published: Mapping[str, bytes]
+    docs: Path,
+    entries: Sequence[Entry],
+    *,
+    title: str,
+    says: str = "",
+    published: Mapping[str, bytes],
 ) -> None:
     """Write everything that is not of one plan; pages of the plans must be there already.
 
@@ -25,10 +30,11 @@ def write_library(
         docs: The Markdown source of the site; mkdocs.yml is written beside it.
         entries: Of all plans that have pages, built this time or before.
         title: Name of the library.
+        says: A sentence about it.
         published: Further files by their path below ``docs``, such as the schema of plan.json.
     """
     listed = sort_entries(entries)
-    write_file(docs / "index.md", render("library.md.j2", entries=listed, title=title))
+    write_file(docs / "index.md", render("library.md.j2", entries=listed, title=title, says=says))
     write_file(docs / "checking.md", render("checking.md.j2", published=tuple(sorted(published))))
     write_file(docs.parent / "mkdocs.yml", render("mkdocs.yml.j2", title=title))
     for name in ASSETS:

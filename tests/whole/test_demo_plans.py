@@ -144,3 +144,10 @@ def _area(part: dict[str, Any]) -> float:
             radius = math.dist((x0, y0), (x1, y1)) * (1 + bulge**2) / (4 * bulge)
             area += radius**2 * (angle - math.sin(angle)) / 2
     return area
+
+
+def test_the_picture_in_the_readme_is_the_one_the_build_makes(demo_build: Path) -> None:
+    """After a change that is wanted: copy the drawing over the old one."""
+    drawn = demo_build / "docs/plans/seed-tray-stand/drawings/imperial/exploded.svg"
+
+    assert drawn.read_bytes() == Path("designs/seed-tray-stand/exploded.svg").read_bytes()
