@@ -51,7 +51,7 @@ def evaluate_rules(
 ) -> tuple[EdgeRule, EdgeRule, EdgeRule, EdgeRule] | None:
     """Return the rules of the four edges in the order x-, x+, y-, y+."""
     written = dict(piece.source.edges)
-    names = dict(piece.words) if piece.mirror is None else _unmirrored(piece, registry)
+    names = dict(_sawn_as(piece, registry).words)
     rules: list[EdgeRule | None] = []
     for key in ("length-", "length+", "width-", "width+"):
         source = written.get(names[key])
@@ -66,10 +66,12 @@ def evaluate_rules(
     return (rules[0], rules[1], rules[2], rules[3])
 
 
-def _unmirrored(piece: Placed, registry: Registry) -> dict[str, Direction]:
-    """Return the names the maker wrote the edges under: those of the copy it mirrors."""
+def _sawn_as(piece: Placed, registry: Registry) -> Placed:
+    """Return the copy whose edges a piece gets: of a mirrored piece the one it mirrors."""
+    if piece.mirror is None:
+        return piece
     source = next(copy for copy in piece.source.copies if copy.name == piece.copy)
-    return dict(registry.model_of(piece, source.mirrors).words)
+    return registry.model_of(piece, source.mirrors)
 
 
 def _bevel(
@@ -113,7 +115,7 @@ def _against(
     if found is None:
         return None
     other, face = found
-    if other.name == piece.name:
+    if other.name == _sawn_as(piece, registry).name:
         log.add("E115", target.place, piece=piece.name)
         return None
     outward = piece.frame.direction(LOCAL[key])

@@ -231,3 +231,33 @@ def test_a_thickness_runs_right_back_or_up_unless_told_otherwise() -> None:
 
     assert (up.low[2], up.high[2]) == pytest.approx((0.0, 18.0))
     assert (down.low[2], down.high[2]) == pytest.approx((-18.0, 0.0))
+
+
+ROOF = """
+parts:
+  roof:
+    from: panel
+    length: 400 mm
+    width: 300 mm
+    runs: {length: up, width: back}
+    edges: {top: against TARGET}
+    at:
+      left: {turn: 30 deg about back}
+      right: {mirrors: left, across: {right: 200 mm}}
+"""
+
+
+def test_a_piece_may_be_cut_against_its_own_mirror_image() -> None:
+    """Two boards that lean against each other, 60 degrees apart: each ends at the other's face."""
+    parts = parts_of(ROOF.replace("TARGET", "roof.right.left"))
+
+    assert [piece.name for piece in parts.pieces()] == ["roof.left", "roof.right"]
+    for name in ("roof.left", "roof.right"):
+        part, _ = piece_named(parts, name)
+        tilts = sorted(edge.tilt_deg for edge in part.edges)
+
+        assert tilts == pytest.approx([0.0, 0.0, 0.0, 30.0])
+
+
+def test_a_mirrored_piece_is_not_cut_against_the_piece_it_mirrors() -> None:
+    assert codes(edition_problems(ROOF.replace("TARGET", "roof.left.right"))) == ["E115", "E115"]
