@@ -37,8 +37,9 @@ def make_joints(edition: Edition, parts: Parts) -> tuple[Joinery | None, tuple[P
         ids = tuple(f"S{first + i}" for i in range(len(made)))
         drives += made
         if len(drives) > MOST_SCREWS:
-            count = f"more than {MOST_SCREWS}"
-            log.add("D116", spec.place, count=count, things="screws", limit=MOST_SCREWS)
+            if not log.has_errors:
+                count = f"more than {MOST_SCREWS}"
+                log.add("D116", spec.place, count=count, things="screws", limit=MOST_SCREWS)
             return None, tuple(log.problems)
         joints.append(_joint(spec, pairs, ids))
     at_fault = {problem.place for problem in log.problems}

@@ -41,7 +41,9 @@ WORDS = (
     "sqrt(-1)", "tan(90 deg)", "1 m * 1 m", "width / 0", "plywood-12", "wood-8x3", "hand-saw",
 )  # fmt: skip
 TEXTS = re.compile(
-    r"^(?: *#.*|( *)\w+: \|\n(?:\1 +.*\n|\n)+|(?:tools|made_by|licence): .*\n)", re.M
+    r"^(?: *#.*|( *)\w+: \|\n(?:\1 +.*\n|\n)+|(?:tools|made_by|licence|summary): .*\n)"
+    r"|, (?:says|note): [^}]*(?=})",
+    re.MULTILINE,
 )
 SIGNS = "\t'\"#&*!|>%@`{}[],:-?;=°½…\u200b\u2028\ufeff\U0001f525é\u0660\x00\x7f²"
 
@@ -193,14 +195,17 @@ def test_a_spoilt_design_is_a_plan_or_a_problem_and_never_a_traceback(
         assert all(format_problem(problem) for problem in problems), number
 
 
-def test_the_slips_reach_every_stage(sources: tuple[str, ...], catalogue: Catalogue) -> None:
+def test_the_slips_reach_every_stage_and_leave_some_designs_sound(
+    sources: tuple[str, ...], catalogue: Catalogue
+) -> None:
     reached: set[str] = set()
-    for number in range(150):
+    for number in range(0, 200, 2):
         log = ProblemLog()
         design = parse_design(_spoil(sources[0], random.Random(number)), "design.yml", "a", log)
         problems = tuple(log.problems)
         if design is not None:
-            _, problems = build_plan(design, catalogue, SYSTEMS[number % 2])
+            plan, problems = build_plan(design, catalogue, "metric")
+            reached |= {"a plan"} if plan is not None else set()
         reached |= {problem.code[0] for problem in problems}
 
-    assert {"D", "E", "P", "J", "A", "C"} <= reached
+    assert {"D", "E", "P", "J", "a plan"} <= reached
