@@ -135,6 +135,7 @@ def _report_too_short(
         joint=spec.id,
         length=format_both(0.0 if line is None else line.length_mm, edition.system),
         needed=f"more than {format_both(2 * ends, edition.system)}",
+        hint=None if spec.ends_mm is None else "set smaller `ends`",
     )
 
 

@@ -1,6 +1,7 @@
 """Problems, places, hints and how they are printed."""
 
 import re
+from dataclasses import replace
 from string import Formatter
 
 import pytest
@@ -15,6 +16,7 @@ from generator.problems import (
     format_near_names,
     format_problem,
     make_problem,
+    merge_repeats,
     sort_problems,
 )
 
@@ -146,3 +148,35 @@ def test_every_template_is_lower_case_without_full_stop_and_names_only_fields(co
     assert not {"notes", "hint"} & set(fields)
     for word in ("invalid", "illegal", "please", "oops", "failed to", "dict", "None"):
         assert word not in template
+
+
+def test_faults_of_one_code_at_one_place_are_one_problem_and_the_others_notes() -> None:
+    pieces = ("side.left", "side.right", "back", "top", "shelf")
+    problems = [make_problem("P102", PLACE, piece=piece) for piece in pieces]
+
+    (merged,) = merge_repeats(problems)
+
+    assert problems[0].what == merged.what
+    assert [note.text for note in merged.notes] == [
+        "also: the edges of `side.right` leave no wood",
+        "also: the edges of `back` leave no wood",
+        "also: the edges of `top` leave no wood",
+        "and 1 more like these",
+    ]
+
+
+def test_a_name_that_is_missing_is_one_problem_wherever_it_is_used() -> None:
+    lines = (PLACE, replace(PLACE, line=23), replace(PLACE, line=30))
+
+    (merged,) = merge_repeats(make_problem("D203", place, name="heigth") for place in lines)
+
+    assert PLACE == merged.place
+    assert ["also in lines 23 and 30"] == [note.text for note in merged.notes]
+
+
+def test_faults_at_different_places_stay_apart_where_each_must_be_mended() -> None:
+    problems = [
+        make_problem("D112", place, text="300") for place in (PLACE, replace(PLACE, line=23))
+    ]
+
+    assert tuple(problems) == merge_repeats(problems)
