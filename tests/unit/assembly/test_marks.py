@@ -77,6 +77,14 @@ def test_a_post_near_the_other_end_is_marked_from_that_end() -> None:
     assert (mark.from_mm, mark.to_mm) == pytest.approx((82.0, 100.0))
 
 
+def test_a_mark_is_measured_from_a_square_end_rather_than_a_nearer_mitred_one() -> None:
+    skew = "planes: {skew: {at: [0 mm, 0 mm, 0 mm], facing: left, turn: 10 deg about up}}"
+    (mark,) = marks_of(skew + base("left: against skew", x=150.0))
+
+    assert mark.edge == "right"
+    assert (mark.from_mm, mark.to_mm) == pytest.approx((332.0, 350.0))
+
+
 def test_positions_along_the_lines_are_told_from_an_edge_across() -> None:
     (mark,) = marks_of(base())
 

@@ -330,6 +330,24 @@ def test_a_screw_near_the_edge_of_the_second_board_breaks_out_beside_it() -> Non
     assert codes(joinery_problems(over)) == ["J103"]
 
 
+@pytest.mark.parametrize(("x", "found"), [(882.5, []), (883.5, ["J103"])])
+def test_a_screw_keeps_1_5_mm_of_wood_beside_its_shank(x: float, found: list[str]) -> None:
+    """The tip drifts 17 sin 15 = 4.4 mm towards the end at 900, the shank is 2.1 mm thick."""
+    text = pocket().replace("corner: [300 mm", f"corner: [{x} mm")
+
+    assert codes(joinery_problems(text)) == found
+
+
+@pytest.mark.parametrize(("thickness", "found"), [(17.90, ["J103"]), (17.94, [])])
+def test_cover_before_a_pocket_screw_is_measured_square_to_the_far_face(
+    thickness: float, found: list[str]
+) -> None:
+    """A 32 mm screw stands (32 - 15) cos 15 = 16.42 mm deep and needs 1.5 mm more."""
+    text = pocket(how="screw: pocket-4.2x32")
+
+    assert codes(joinery_problems(text, thickness_mm=thickness)) == found
+
+
 def test_a_screw_that_misses_the_second_board_is_reported() -> None:
     over = pocket().replace("corner: [300 mm", "corner: [{x} mm")
 
