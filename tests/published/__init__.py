@@ -1,0 +1,1 @@
+"""Checks against standards, handbooks and reference libraries, the source beside each."""

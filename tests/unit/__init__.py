@@ -1,0 +1,1 @@
+"""Does each function do what its docstring says?"""
