@@ -20,7 +20,7 @@ from generator.library import (
     write_starter,
 )
 from generator.pages.explanations import find_explanation, list_codes
-from generator.problems import Problem, format_problem
+from generator.problems import format_problem
 from generator.units import SYSTEMS, System
 
 DONE, PROBLEMS, USAGE, OUR_FAULT = 0, 1, 2, 3

@@ -14,7 +14,7 @@ from generator.model.design import (
     Reference,
     Turn,
 )
-from generator.model.edition import Direction
+from generator.model.edition import OPPOSITE, Direction
 from generator.problems import Place, ProblemLog, format_near_names
 from generator.yaml_source.nodes import Word
 
@@ -28,14 +28,6 @@ WAYS: dict[str, Direction] = {
     "down": "bottom",
     "top": "top",
     "bottom": "bottom",
-}
-OPPOSITE: dict[Direction, Direction] = {
-    "right": "left",
-    "left": "right",
-    "back": "front",
-    "front": "back",
-    "top": "bottom",
-    "bottom": "top",
 }
 NAME = re.compile(r"[a-z][a-z0-9_]*")
 _REFERENCE = re.compile(

@@ -1,7 +1,6 @@
 """The section ``parts``: how each part lies, is cut and is worked."""
 
 from generator.design.phrases import (
-    OPPOSITE,
     SIDES,
     WAYS,
     parse_corner,
@@ -27,7 +26,7 @@ from generator.model.design import (
     OpeningSource,
     PartSource,
 )
-from generator.model.edition import Direction, Grain
+from generator.model.edition import OPPOSITE, Direction, Grain
 from generator.problems import Place, ProblemLog, format_near_names
 from generator.yaml_source.getters import MappingReader, find_entries, find_word
 from generator.yaml_source.nodes import Node, Word

@@ -4,10 +4,11 @@ from collections.abc import Mapping
 
 from generator.edition.edges import evaluate_rules
 from generator.edition.names import FACES, Registry
-from generator.edition.placing import OPPOSITE, Placed
+from generator.edition.placing import Placed
 from generator.geometry.frames import Plane
 from generator.model.design import CornerSource, OpeningSource
 from generator.model.edition import (
+    OPPOSITE,
     Against,
     CornerRule,
     Direction,

@@ -8,7 +8,7 @@ from generator.edition.scope import Scope
 from generator.geometry.frames import Frame, Plane, reflect_direction, reflect_point
 from generator.geometry.vectors import Vec3, cross, dot, scale
 from generator.model.design import CopySource, Each, FrameSource, PartSource, Turn
-from generator.model.edition import Direction
+from generator.model.edition import OPPOSITE, Direction
 from generator.problems import ProblemLog
 
 MOST_COPIES = 200
@@ -20,14 +20,6 @@ WAY_VECTORS: dict[Direction, Vec3] = {
     "front": (0.0, -1.0, 0.0),
     "top": (0.0, 0.0, 1.0),
     "bottom": (0.0, 0.0, -1.0),
-}
-OPPOSITE: dict[Direction, Direction] = {
-    "right": "left",
-    "left": "right",
-    "back": "front",
-    "front": "back",
-    "top": "bottom",
-    "bottom": "top",
 }
 
 

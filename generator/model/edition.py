@@ -11,6 +11,15 @@ from generator.units import Quantity, System
 
 Direction = Literal["right", "left", "back", "front", "top", "bottom"]
 """A side of the piece, and the way there: to the top is up."""
+
+OPPOSITE: dict[Direction, Direction] = {
+    "right": "left",
+    "left": "right",
+    "back": "front",
+    "front": "back",
+    "top": "bottom",
+    "bottom": "top",
+}
 Grain = Literal["along", "either", "any"]
 """How a part lies on a sheet with grain: length along it, or either way; any where it has none."""
 
