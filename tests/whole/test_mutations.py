@@ -42,7 +42,7 @@ WORDS = (
 )  # fmt: skip
 TEXTS = re.compile(
     r"^(?: *#.*|( *)\w+: \|\n(?:\1 +.*\n|\n)+|(?:tools|made_by|licence|summary): .*\n)"
-    r"|, (?:says|note): [^}]*(?=})",
+    r"|, (?:says|note): [^{}\n]*(?=\}$)",
     re.MULTILINE,
 )
 SIGNS = "\t'\"#&*!|>%@`{}[],:-?;=°½…\u200b\u2028\ufeff\U0001f525é\u0660\x00\x7f²"
@@ -193,6 +193,16 @@ def test_a_spoilt_design_is_a_plan_or_a_problem_and_never_a_traceback(
 
         assert (plan is None) == bool([p for p in problems if not p.accepted]), number
         assert all(format_problem(problem) for problem in problems), number
+
+
+@pytest.mark.parametrize("number", range(len(DESIGNS)))
+def test_before_they_are_spoilt_the_copies_are_sound(
+    number: int, sources: tuple[str, ...], catalogue: Catalogue
+) -> None:
+    design = parse_design(sources[number], "design.yml", "sound", ProblemLog())
+
+    assert design is not None
+    assert () == build_plan(design, catalogue, "metric")[1]
 
 
 def test_the_slips_reach_every_stage_and_leave_some_designs_sound(
