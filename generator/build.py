@@ -7,6 +7,7 @@ from generator.assembly.stage import plan_assembly
 from generator.buying.stage import list_shopping
 from generator.checks.bevel_beyond_saw import check_bevel_beyond_saw
 from generator.checks.held_by_nothing import check_held_by_nothing
+from generator.checks.islands import check_islands
 from generator.checks.never_used import check_never_used
 from generator.checks.pieces_in_one_place import check_pieces_in_one_place
 from generator.cutting.stage import plan_cutting
@@ -19,7 +20,12 @@ from generator.parts.stage import make_parts
 from generator.problems import Problem, make_problem, merge_repeats, sort_problems
 from generator.units import System
 
-PLAN_CHECKS = (check_pieces_in_one_place, check_held_by_nothing, check_bevel_beyond_saw)
+PLAN_CHECKS = (
+    check_pieces_in_one_place,
+    check_held_by_nothing,
+    check_islands,
+    check_bevel_beyond_saw,
+)
 
 
 def build_plan(

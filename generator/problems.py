@@ -183,10 +183,12 @@ define(
     A101="piece `{piece}` is never fitted",
     A102="piece `{piece}` is fitted twice",
     A103="joint `{joint}` is never made: its parts never meet in one step",
+    A104="sub-assembly `{name}` goes on here, but no earlier step builds it",
     # C: checks
     C101="pieces `{first}` and `{second}` occupy the same space",
     C102="piece `{piece}` is held by nothing",
     C103="bevel of {tilt} on `{piece}` is more than the saw `{saw}` tilts ({limit})",
+    C104="`{piece}` and {others} hang together, but nothing joins them to `{rest}`",
     # N: cutting
     N101="part `{part}` ({size}) fits no sheet of `{sheet}`",
     N102="`{part}` would need {count} copies; the most is {limit}",

@@ -1,0 +1,1 @@
+"""The tests of Kerfolio; README.md says which goes where."""

@@ -131,7 +131,7 @@ def _settings(edition: Edition, parts: Parts, strips: list[_Strip]) -> tuple[Set
     )
 
 
-def _setting(  # noqa: PLR0917 - a row of the table above
+def _setting(
     order: int,
     kind: SettingKind,
     value: float,
@@ -167,7 +167,7 @@ def _placement(strip: _Strip, copy: int, x: float, y: float) -> Placement:
     )
 
 
-def _cut(  # noqa: PLR0917 - a row of the lists above
+def _cut(
     order: int,
     setting: int,
     kind: CutKind,

@@ -54,7 +54,7 @@ def _joint(first: str, fasteners: tuple[Fastener, ...]) -> Joint:
     )
 
 
-def _pocket_screw(  # noqa: PLR0917 - where it is
+def _pocket_screw(
     name: str,
     screw: Screw,
     pieces: dict[str, Piece],
@@ -92,7 +92,7 @@ def _pocket_screw(  # noqa: PLR0917 - where it is
     return fastener, (hole,)
 
 
-def _face_screw(  # noqa: PLR0917 - where it is
+def _face_screw(
     name: str,
     screw: Screw,
     pieces: dict[str, Piece],

@@ -27,6 +27,7 @@ def plan_assembly(
     made: set[tuple[str, tuple[str, str]]] = set()
     for order, spec in enumerate(edition.steps, 1):
         before = groups.get(spec.apart, ())
+        _check_built(spec, groups, log)
         after = _after(spec, groups)
         groups[spec.apart] = after
         new = set(after) - set(before)
@@ -46,7 +47,8 @@ def plan_assembly(
                 marks=make_marks(_landings_of(landings, new, set(after)), labels),
             )
         )
-    _check_made(waiting, made, log)
+    if not log.has_errors:
+        _check_made(waiting, made, log)
     if log.has_errors:
         return None, tuple(log.problems)
     return Assembly(steps=tuple(steps)), tuple(log.problems)
@@ -68,6 +70,14 @@ def _check_fitted(edition: Edition, parts: Parts, log: ProblemLog) -> None:
                 piece=piece.name,
                 hint="name it under `fit` in one of the steps",
             )
+
+
+def _check_built(spec: StepSpec, groups: dict[str, tuple[str, ...]], log: ProblemLog) -> None:
+    """Report an A104 for a sub-assembly that goes on before it is built, or once more."""
+    for name in spec.joins:
+        if name not in groups or name == spec.apart:
+            hint = f"put the step with `apart: {name}` before this one, and take it once"
+            log.add("A104", spec.place, name=name, hint=hint)
 
 
 def _after(spec: StepSpec, groups: dict[str, tuple[str, ...]]) -> tuple[str, ...]:

@@ -4,8 +4,9 @@ from generator.joinery.contacts import PlacedPiece
 from generator.joinery.drive import Axis, Cover, measure_cover
 from generator.joinery.rules import (
     COVER_MM,
-    FACE_HOLD_SHARE,
+    EDGE_HOLD_SHARE,
     FACE_LENGTH_FACTOR,
+    FLAT_HOLD_SHARE,
     POCKET_COVER_MM,
     POCKET_HOLD_MM,
     SCREW_GAUGE_SHARE,
@@ -41,11 +42,11 @@ def needed_cover_mm(screw: Screw) -> float:
     return POCKET_COVER_MM if screw.kind == "pocket screw" else COVER_MM
 
 
-def needed_hold_mm(screw: Screw) -> float:
-    """Return how deep a screw must stand in the second piece."""
+def needed_hold_mm(screw: Screw, entry_side: int) -> float:
+    """Return how deep a screw must stand in the second piece, which it enters by a side."""
     if screw.kind == "pocket screw":
         return POCKET_HOLD_MM
-    return screw.length_mm * FACE_HOLD_SHARE
+    return screw.length_mm * (EDGE_HOLD_SHARE if entry_side >= 0 else FLAT_HOLD_SHARE)
 
 
 def left_ahead_mm(screw: Screw, axis: Axis, cover: Cover) -> float:
@@ -87,5 +88,5 @@ def _best_length(inside: list[Screw], axis: Axis) -> Screw:
 def _fits(screw: Screw, second: PlacedPiece, entry_side: int, axis: Axis) -> bool:
     depth = screw.length_mm - axis.seat_mm
     cover = measure_cover(second, entry_side, axis, depth)
-    holds = depth >= needed_hold_mm(screw)
+    holds = depth >= needed_hold_mm(screw, entry_side)
     return holds and left_ahead_mm(screw, axis, cover) >= needed_cover_mm(screw)

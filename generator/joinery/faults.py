@@ -67,7 +67,7 @@ def _find_fault(number: int, drive: Drive, edition: Edition) -> Problem | None:
             needed=format_both(needed, system),
             hint=_shorter_hint(drive, cover, edition),
         )
-    if depth < needed_hold_mm(screw):
+    if depth < needed_hold_mm(screw, drive.contact.second_side):
         return make_problem(
             "J107",
             place,
@@ -75,7 +75,7 @@ def _find_fault(number: int, drive: Drive, edition: Edition) -> Problem | None:
             joint=joint,
             piece=drive.second.piece.name,
             depth=format_both(max(depth, 0.0), system),
-            needed=format_both(needed_hold_mm(screw), system),
+            needed=format_both(needed_hold_mm(screw, drive.contact.second_side), system),
             hint=_longer_hint(drive, edition),
         )
     return None
@@ -198,6 +198,7 @@ def _shorter_hint(drive: Drive, cover: Cover, edition: Edition) -> str | None:
         for screw in _alternatives(drive, edition)
         if screw.length_mm < drive.screw.length_mm
         and left_ahead_mm(screw, drive.axis, cover) >= needed_cover_mm(screw)
+        and screw.length_mm - drive.axis.seat_mm >= needed_hold_mm(screw, drive.contact.second_side)
     ]
     if not fitting:
         return None

@@ -32,8 +32,11 @@ BESIDE_MM: Final = 1.5
 POCKET_HOLD_MM: Final = 9.0
 """The least a pocket screw must reach into the second part."""
 
-FACE_HOLD_SHARE: Final = 0.45
-"""The least share of a face screw's length that must stand in the second part (about half)."""
+EDGE_HOLD_SHARE: Final = 0.45
+"""The least share of a face screw's length that must stand in an edge it enters: about half."""
+
+FLAT_HOLD_SHARE: Final = 0.4
+"""The same where two faces lie on each other: two boards of one thickness leave no more."""
 
 FACE_LENGTH_FACTOR: Final = 2.4
 """A face screw about two and a half times as long as the first board is thick holds well."""

@@ -126,10 +126,10 @@ def test_a_sub_assembly_that_is_never_joined_leaves_its_joints_unmade() -> None:
     assert codes(assemble(text)[1]) == ["A103"]
 
 
-def test_a_sub_assembly_that_is_joined_before_it_is_built_leaves_its_joints_unmade() -> None:
+def test_a_sub_assembly_cannot_go_on_before_it_is_built() -> None:
     text = FRAME + (
         "  - {title: Together, fit: side.right, joins: ladder}\n"
         "  - {title: Apart, apart: ladder, fit: 'side.left, shelf'}\n"
     )
 
-    assert codes(assemble(text)[1]) == ["A103"]
+    assert codes(assemble(text)[1]) == ["A104"]
