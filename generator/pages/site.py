@@ -30,6 +30,7 @@ def run_mkdocs(root: Path, newest: str) -> Path:
     Raises:
         SiteError: mkdocs failed or warned; the site of before is still in place.
     """
+    root = root.resolve()
     aside = root / ".site.new"
     environment = {
         **os.environ,

@@ -62,6 +62,15 @@ def test_a_new_design_checks_and_builds_and_the_summary_says_what_was_written(
     assert (library / "build/docs/plans/box/files/metric/plan.json").is_file()
 
 
+def test_the_site_is_built_where_it_was_asked_for(library: Path) -> None:
+    built = kerfolio(library, "build", "--output", "out/plans")
+
+    assert built.returncode == 0, built.stderr
+    assert "site: out/plans/site/index.html" in built.stdout.replace(f"{library}/", "")
+    assert (library / "out/plans/site/plans/box/metric.html").is_file()
+    assert not (library / "out/plans/.site.new").exists()
+
+
 def test_check_writes_nothing(library: Path) -> None:
     before = tree(library)
 
