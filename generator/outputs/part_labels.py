@@ -34,9 +34,9 @@ def draw_size_labels(paper: FacePaper, system: System, taken: Sequence[Box]) -> 
     boxes = [*taken, *outside_of(paper.outline(paper.near).bounds)]
     for label in (*_opening_labels(paper, system), *_radius_labels(paper, system)):
         options = [draw_leader(at, elbow, label.text) for at, elbow in label.leaders]
-        chosen = options[find_freest([bounds_of(one[1:]) for one in options], boxes)]
+        chosen = options[find_freest([bounds_of(one[-1:]) for one in options], boxes)]
         items += chosen
-        boxes.append(bounds_of(chosen))
+        boxes.append(bounds_of(chosen[-1:]))
     return items
 
 
