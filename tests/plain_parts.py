@@ -60,7 +60,7 @@ def make_stock(
         source="test",
         place=PLACE,
     )
-    return Stock(name=name, sheet=sheet, place=PLACE)
+    return Stock(name=name, goods=sheet, place=PLACE)
 
 
 def make_parts(lines: Sequence[Line], stocks: Sequence[Stock]) -> Parts:

@@ -56,7 +56,7 @@ def sample_cutting(edition: Edition, parts: Parts) -> Cutting:
 
 
 def _layout(edition: Edition, strips: list[_Strip]) -> Layout:
-    sheet = edition.stocks[0].sheet
+    sheet = edition.stocks[0].goods
     size, trim = sheet.sizes[0], sheet.trim_mm
     kerf = edition.saw.kerf_mm
     assert kerf is not None
@@ -107,7 +107,7 @@ def _layout(edition: Edition, strips: list[_Strip]) -> Layout:
 
 
 def _settings(edition: Edition, parts: Parts, strips: list[_Strip]) -> tuple[Setting, ...]:
-    trim = edition.stocks[0].sheet.trim_mm
+    trim = edition.stocks[0].goods.trim_mm
     bottom, shelf = parts.part("B"), parts.part("C")
     clip = max(edge.mitre_deg for edge in parts.part("A").edges)
     side, inner = strips[0].length_mm, strips[1].length_mm

@@ -41,6 +41,7 @@ def sample_catalogue(system: System, thickness_mm: float) -> Catalogue:
     )
     return Catalogue(
         sheets={sheet.key: sheet},
+        boards={},
         screws={pocket.key: pocket, face.key: face},
         materials={wood.key: wood},
         tools={tool.key: tool for tool in (saw, drill, jig)},
@@ -62,7 +63,7 @@ def sample_edition(system: System, thickness_mm: float) -> Edition:
             Parameter(name="lean", quantity=Quantity("angle", Fraction(12)), says="Of the shelf"),
             Parameter(name="trays", quantity=Quantity("number", Fraction(3)), says=""),
         ),
-        stocks=(Stock(name="panel", sheet=sheet, place=place),),
+        stocks=(Stock(name="panel", goods=sheet, place=place),),
         saw=catalogue.tools["track-saw"],
         pieces=(),
         joints=(),

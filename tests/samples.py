@@ -37,7 +37,7 @@ def sample_plan(system: System) -> Plan:
         assembly=sample_assembly(parts, joinery, sizes),
         cutting=sample_cutting(edition, parts),
         shopping=(
-            ShoppingItem(item=edition.stocks[0].sheet.name, quantity=1, unit="sheet", note=""),
+            ShoppingItem(item=edition.stocks[0].title, quantity=1, unit="sheet", note=""),
             ShoppingItem(
                 item=joinery.fasteners[0].screw.name, quantity=4, unit="", note="bottom to sides"
             ),
@@ -204,7 +204,7 @@ def _part(
         face_words=face_words,
         section="trapezium" if any(edge.tilt_deg for edge in edges) else "rectangle",
         pieces=pieces,
-        mass_kg=slab.volume_mm3 * 1e-9 * stock.sheet.material.density_kg_m3,
+        mass_kg=slab.volume_mm3 * 1e-9 * stock.material.density_kg_m3,
         place=Place(file=FILE, line=20, column=3, key=f"parts.{name}"),
     )
 

@@ -35,10 +35,10 @@ def _sheets(edition: Edition, cutting: Cutting) -> list[ShoppingItem]:
         size = layout.size
         length = format_length(size.length_mm, system)
         width = format_length(size.width_mm, system)
-        thickness = format_length(layout.stock.sheet.thickness_mm, system)
+        thickness = format_length(layout.stock.thickness_mm, system)
         items.append(
             ShoppingItem(
-                item=f"{layout.stock.sheet.name}, {size.name}",
+                item=f"{layout.stock.title}, {size.name}",
                 quantity=float(count),
                 unit="sheet" if count == 1 else "sheets",
                 note=f"{length} by {width}, {thickness} thick; measure it before you buy",

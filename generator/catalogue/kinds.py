@@ -1,18 +1,20 @@
-"""What one entry of each catalogue file is: a material, a sheet, a family of screws or a tool."""
+"""What one entry of each catalogue file is: a material, a sheet, a board, screws or a tool."""
 
 from collections.abc import Iterable, Iterator, Mapping
 
 from generator.catalogue.entries import EntryReader
-from generator.model.catalogue import Material, Screw, ScrewKind, Sheet, SheetSize, Tool
+from generator.model.catalogue import Board, Material, Screw, ScrewKind, Sheet, SheetSize, Tool
 from generator.problems import ProblemLog, format_near_names
-from generator.units import format_length
+from generator.units import System, format_length
 from generator.yaml_source.getters import find_entries, find_items
+from generator.yaml_source.nodes import Word
 
 SCREW_KINDS: tuple[ScrewKind, ...] = ("pocket screw", "face screw")
 
 MOST_DENSITY_KG_M3 = 2000
 MOST_THICKNESS_MM = 100
 MOST_SHEET_MM = 6000
+MOST_BOARD_MM = 400
 MOST_TRIM_MM = 50
 MOST_KERF_MM = 20
 MOST_TILT_DEG = 60
@@ -84,6 +86,40 @@ def parse_sheet(
     )
 
 
+def parse_board(
+    entry: EntryReader, materials: Mapping[str, Material], material_names: Iterable[str]
+) -> Board | None:
+    """Return the board an entry describes, None where the entry is at fault.
+
+    Args:
+        entry: The entry.
+        materials: Those that could be read.
+        material_names: All that are listed; the others' faults are reported already.
+    """
+    name, system = entry.text("name"), entry.system()
+    thickness_mm = entry.length_mm("thickness", most_mm=MOST_THICKNESS_MM)
+    width_mm = entry.length_mm("width", most_mm=MOST_BOARD_MM)
+    trim_mm = entry.length_mm("trim", most_mm=MOST_TRIM_MM)
+    sizes = tuple(_parse_board_sizes(entry, width_mm, trim_mm, system))
+    source = entry.text("source")
+    material = _find_material(entry, materials, material_names)
+    entry.finish()
+    if entry.is_at_fault or material is None:
+        return None
+    return Board(
+        key=entry.name,
+        name=name,
+        system=system,
+        thickness_mm=thickness_mm,
+        width_mm=width_mm,
+        sizes=sizes,
+        trim_mm=trim_mm,
+        material=material,
+        source=source,
+        place=entry.place,
+    )
+
+
 def parse_screws(entry: EntryReader, log: ProblemLog) -> tuple[Screw, ...]:
     """Return the screws of a family, one for each length; none where the family is at fault."""
     name, system = entry.text("name"), entry.system()
@@ -128,6 +164,18 @@ def _parse_sizes(entry: EntryReader, trim_mm: float, log: ProblemLog) -> Iterato
             continue
         length_mm, width_mm = (entry.length_of(name, item, most_mm=MOST_SHEET_MM) for item in items)
         if min(length_mm, width_mm) <= 2 * trim_mm:
+            entry.report_limit("trim", f"{trim_mm:g} mm", f"it leaves nothing of `{name}`")
+        yield SheetSize(name=name, length_mm=length_mm, width_mm=width_mm)
+
+
+def _parse_board_sizes(
+    entry: EntryReader, width_mm: float, trim_mm: float, system: System
+) -> Iterator[SheetSize]:
+    """Yield one size for each length, called by what stands in the file: ``8 ft``."""
+    for node in entry.items("lengths"):
+        length_mm = entry.length_of("lengths", node, most_mm=MOST_SHEET_MM)
+        name = node.text.strip() if isinstance(node, Word) else format_length(length_mm, system)
+        if length_mm <= 2 * trim_mm:
             entry.report_limit("trim", f"{trim_mm:g} mm", f"it leaves nothing of `{name}`")
         yield SheetSize(name=name, length_mm=length_mm, width_mm=width_mm)
 

@@ -1,11 +1,17 @@
-"""Reads the four files of shared/ and reports every fault in them at once."""
+"""Reads the files of shared/ and reports every fault in them at once."""
 
 from collections.abc import Iterator
 from pathlib import Path
 
 from generator.catalogue.entries import EntryReader
-from generator.catalogue.kinds import parse_material, parse_screws, parse_sheet, parse_tool
-from generator.model.catalogue import Catalogue, Material, Sheet, Tool
+from generator.catalogue.kinds import (
+    parse_board,
+    parse_material,
+    parse_screws,
+    parse_sheet,
+    parse_tool,
+)
+from generator.model.catalogue import Board, Catalogue, Material, Sheet, Tool
 from generator.problems import Place, ProblemLog
 from generator.yaml_source.getters import find_entries
 from generator.yaml_source.parse import parse_yaml
@@ -15,7 +21,7 @@ def read_catalogue(folder: Path, log: ProblemLog) -> Catalogue | None:
     """Return the catalogue of a folder, None where any entry of it is at fault.
 
     Args:
-        folder: Holds materials.yml, sheets.yml, screws.yml and tools.yml.
+        folder: Holds materials.yml, sheets.yml, boards.yml, screws.yml and tools.yml.
         log: Gets every fault.
     """
     known = len(log.problems)
@@ -31,6 +37,11 @@ def read_catalogue(folder: Path, log: ProblemLog) -> Catalogue | None:
         sheet = parse_sheet(entry, log, materials, listed)
         if sheet is not None:
             sheets[sheet.key] = sheet
+    boards: dict[str, Board] = {}
+    for entry in _read_entries(folder, "boards", log):
+        board = parse_board(entry, materials, listed)
+        if board is not None:
+            boards[board.key] = board
     families = [parse_screws(entry, log) for entry in _read_entries(folder, "screws", log)]
     tools: dict[str, Tool] = {}
     for entry in _read_entries(folder, "tools", log):
@@ -40,7 +51,7 @@ def read_catalogue(folder: Path, log: ProblemLog) -> Catalogue | None:
     if len(log.problems) > known:
         return None
     screws = {screw.key: screw for family in families for screw in family}
-    return Catalogue(sheets=sheets, screws=screws, materials=materials, tools=tools)
+    return Catalogue(sheets=sheets, boards=boards, screws=screws, materials=materials, tools=tools)
 
 
 def _read_entries(folder: Path, name: str, log: ProblemLog) -> Iterator[EntryReader]:

@@ -4,7 +4,7 @@ import math
 
 from generator.cutting.trees import ticks
 from generator.geometry.tolerance import SAME_POINT_MM
-from generator.model.catalogue import Sheet
+from generator.model.catalogue import Board, Sheet
 from generator.model.cutting import Blank
 from generator.model.parts import Edge, Part
 from generator.problems import Note, Problem, ProblemLog
@@ -63,16 +63,16 @@ def find_side(edge: Edge) -> int:
 
 def may_turn(part: Part) -> bool:
     """Whether the length of a part may lie across the sheet."""
-    return part.grain != "along" or not part.stock.sheet.has_grain
+    return part.grain != "along" or not part.stock.has_grain
 
 
-def trim_of(sheet: Sheet, kerf_mm: float) -> float:
-    """Return what is taken off every edge of a sheet.
+def trim_of(goods: Sheet | Board, kerf_mm: float) -> float:
+    """Return what is taken off every edge of a sheet, or off both ends of a board.
 
     A trim is never less than the kerf: a blade with wood on one side only wanders (common
     practice, no source).
     """
-    return max(sheet.trim_mm, kerf_mm) if sheet.trim_mm > 0 else 0.0
+    return max(goods.trim_mm, kerf_mm) if goods.trim_mm > 0 else 0.0
 
 
 def _to_next_mark(value_mm: float, step_mm: float) -> float:
@@ -96,7 +96,7 @@ def check_counts(parts: tuple[Part, ...]) -> tuple[Problem, ...]:
 
 def check_size(part: Part, blank: Blank, kerf_mm: float, system: System) -> tuple[Problem, ...]:
     """Return a problem if no size of the part's sheet holds its blank."""
-    sheet = part.stock.sheet
+    sheet = part.stock.goods
     trim = trim_of(sheet, kerf_mm)
     sizes = [(s.length_mm - 2 * trim, s.width_mm - 2 * trim) for s in sheet.sizes]
     ways = [(blank.length_mm, blank.width_mm)]

@@ -8,7 +8,7 @@ from generator.cutting.layouts import NestedSheet, make_layout, number_cuts
 from generator.cutting.nesting import Size, find_nest
 from generator.cutting.shaping import find_shaping
 from generator.cutting.trees import Pose, millimetres, ticks
-from generator.model.catalogue import Sheet, Tool
+from generator.model.catalogue import Board, Sheet, Tool
 from generator.model.cutting import Blank, Cutting, StockNeed
 from generator.model.edition import Stock
 from generator.model.parts import Part, Parts
@@ -63,8 +63,8 @@ def _nest_stock(
     stock: Stock, parts: Sequence[Part], blanks: dict[str, Blank], kerf: int, before: int
 ) -> tuple[list[NestedSheet], StockNeed]:
     """Return the sheets of one stock, numbered on from those before, and how many are needed."""
-    trim_mm = trim_of(stock.sheet, millimetres(kerf))
-    sizes = _sizes(stock.sheet, trim_mm, kerf)
+    trim_mm = trim_of(stock.goods, millimetres(kerf))
+    sizes = _sizes(stock.goods, trim_mm, kerf)
     chosen = tuple(blanks[part.label] for part in parts)
     poses = [
         _poses(index, blank, may_turn(part), sizes, kerf)
@@ -78,7 +78,7 @@ def _nest_stock(
         NestedSheet(
             number=before + place,
             stock=stock,
-            size=stock.sheet.sizes[sheet.size.index],
+            size=stock.goods.sizes[sheet.size.index],
             trim_mm=trim_mm,
             tree=sheet.tree,
             blanks=chosen,
@@ -89,7 +89,7 @@ def _nest_stock(
     return nested, need
 
 
-def _sizes(sheet: Sheet, trim_mm: float, kerf: int) -> list[Size]:
+def _sizes(sheet: Sheet | Board, trim_mm: float, kerf: int) -> list[Size]:
     """Return the sizes of a sheet as they are after trimming; none that trimming eats up."""
     sizes = [
         Size(

@@ -12,7 +12,7 @@ def evaluate_parameters(
     design: Design, stocks: tuple[Stock, ...], system: System, log: ProblemLog
 ) -> tuple[tuple[Parameter, ...], Scope]:
     """Return all parameters with values, and the scope every other formula is worked out in."""
-    thickness = {stock.name: Quantity("length", stock.sheet.thickness_mm) for stock in stocks}
+    thickness = {stock.name: Quantity("length", stock.thickness_mm) for stock in stocks}
     missing = {source.name for source in design.stocks} - set(thickness)
     scope = Scope(
         system=system,

@@ -32,7 +32,7 @@ def specify_piece(
     log: ProblemLog,
 ) -> PieceSpec | None:
     """Return a piece with its edge rules and sizes, or None where a problem was reported."""
-    thickness = {name: stock.sheet.thickness_mm for name, stock in stocks.items()}
+    thickness = {name: stock.thickness_mm for name, stock in stocks.items()}
     rules = evaluate_rules(piece, registry, planes, thickness, log)
     if rules is None:
         return None
@@ -62,7 +62,7 @@ def specify_piece(
 
 
 def _grain(grain: Grain, stock: Stock) -> Grain:
-    return grain if stock.sheet.has_grain else "any"
+    return grain if stock.has_grain else "any"
 
 
 def _spans(

@@ -8,7 +8,7 @@ from generator.edition.placing import Placed, place_pieces
 from generator.edition.prose import write_prose
 from generator.edition.scope import Scope
 from generator.formula.tree import Formula
-from generator.model.catalogue import Catalogue, Tool
+from generator.model.catalogue import Board, Catalogue, Sheet, Tool
 from generator.model.design import Design, JointSource, StepSource
 from generator.model.edition import (
     Buy,
@@ -24,6 +24,7 @@ from generator.units import System
 
 MOST_PIECES = 400
 MOST_SCREWS = 100
+STOCK_FILES = "sheets.yml or shared/boards"
 
 
 def evaluate_design(
@@ -73,27 +74,28 @@ def evaluate_design(
 def _find_stocks(
     design: Design, catalogue: Catalogue, system: System, log: ProblemLog
 ) -> tuple[Stock, ...]:
+    sold: dict[str, Sheet | Board] = {**catalogue.sheets, **catalogue.boards}
     stocks = []
     for source in design.stocks:
         key = source.imperial if system == "imperial" else source.metric
         place = source.places[0 if system == "imperial" else 1]
-        sheet = catalogue.sheets.get(key)
-        if sheet is None:
-            known = [k for k, entry in catalogue.sheets.items() if entry.system == system]
+        goods = sold.get(key)
+        if goods is None:
+            known = [k for k, entry in sold.items() if entry.system == system]
             hint = format_near_names(key, known)
-            log.add("D205", place, name=key, catalogue="sheets", hint=hint)
-        elif sheet.system != system:
+            log.add("D205", place, name=key, catalogue=STOCK_FILES, hint=hint)
+        elif goods.system != system:
             log.add(
                 "D207",
                 place,
                 name=key,
-                catalogue="sheets",
-                other=sheet.system,
+                catalogue="boards" if isinstance(goods, Board) else "sheets",
+                other=goods.system,
                 edition=system,
                 hint="give one for each edition: {imperial: …, metric: …}",
             )
         else:
-            stocks.append(Stock(name=source.name, sheet=sheet, place=source.place))
+            stocks.append(Stock(name=source.name, goods=goods, place=source.place))
     return tuple(stocks)
 
 
@@ -109,7 +111,7 @@ def _evaluate_pieces(
     design: Design, stocks: tuple[Stock, ...], scope: Scope, log: ProblemLog
 ) -> tuple[tuple[Placed, ...], tuple[PieceSpec, ...]]:
     by_name = {stock.name: stock for stock in stocks}
-    thickness = {stock.name: stock.sheet.thickness_mm for stock in stocks}
+    thickness = {stock.name: stock.thickness_mm for stock in stocks}
     frames = {frame.name: frame for frame in design.frames}
     placed = place_pieces(design.parts, frames, thickness, MOST_PIECES, scope, log)
     if len(placed) > MOST_PIECES:

@@ -173,7 +173,7 @@ def _clearance_hole(name: str, drive: Drive) -> BoredHole:
 
 
 def _pilot_hole(name: str, drive: Drive) -> BoredHole:
-    hard = drive.second.part.stock.sheet.material.hard
+    hard = drive.second.part.stock.material.hard
     return _hole(
         name,
         drive.second,

@@ -29,7 +29,7 @@ class Material:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetSize:
-    """One size a sheet is sold in; length runs along the face grain."""
+    """One size a sheet or a board is sold in; length runs along the grain."""
 
     name: str
     length_mm: float
@@ -57,6 +57,35 @@ class Sheet:
     material: Material
     source: str
     place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Board:
+    """Solid wood of one section, planed, sold in one or more lengths.
+
+    Attributes:
+        system: The edition it is sold in.
+        thickness_mm: As measured, not as named.
+        width_mm: The same.
+        sizes: One for each length; the width is the same in all of them.
+        trim_mm: Taken off both ends before anything is measured from them.
+    """
+
+    key: str
+    name: str
+    system: System
+    thickness_mm: float
+    width_mm: float
+    sizes: tuple[SheetSize, ...]
+    trim_mm: float
+    material: Material
+    source: str
+    place: Place
+
+    @property
+    def has_grain(self) -> bool:
+        """Whether it has a grain direction: solid wood always has."""
+        return True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,6 +134,7 @@ class Catalogue:
     """All entries of shared/, by key, in file order."""
 
     sheets: Mapping[str, Sheet]
+    boards: Mapping[str, Board]
     screws: Mapping[str, Screw]
     materials: Mapping[str, Material]
     tools: Mapping[str, Tool]

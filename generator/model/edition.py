@@ -5,7 +5,7 @@ from typing import Literal
 
 from generator.geometry.frames import Frame, Plane
 from generator.geometry.vectors import Vec3
-from generator.model.catalogue import Catalogue, Sheet, Tool
+from generator.model.catalogue import Board, Catalogue, Material, Sheet, Tool
 from generator.problems import Place
 from generator.units import Quantity, System
 
@@ -35,11 +35,36 @@ class Parameter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
-    """What a design calls by a name of its own: the sheet it means in this edition."""
+    """What a design calls by a name of its own: the sheet or board it means in this edition."""
 
     name: str
-    sheet: Sheet
+    goods: Sheet | Board
     place: Place
+
+    @property
+    def board(self) -> Board | None:
+        """The board, or None where it is a sheet."""
+        return self.goods if isinstance(self.goods, Board) else None
+
+    @property
+    def title(self) -> str:
+        """What a lumber yard calls it."""
+        return self.goods.name
+
+    @property
+    def thickness_mm(self) -> float:
+        """As measured, not as named."""
+        return self.goods.thickness_mm
+
+    @property
+    def material(self) -> Material:
+        """What it is made of."""
+        return self.goods.material
+
+    @property
+    def has_grain(self) -> bool:
+        """Whether its faces have a grain direction."""
+        return self.goods.has_grain
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

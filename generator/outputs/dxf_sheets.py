@@ -35,7 +35,7 @@ def draw_sheet_entities(pen: Pen, plan: Plan, layout: Layout) -> None:
         pen.line(cut.start, cut.end, CUTS)
         pen.text((cut.end[0] + 4, cut.end[1] + 4), f"cut {cut.order}", TEXT_MM / 2, LABELS)
     kerf = format_length(layout.kerf_mm, plan.edition.system)
-    note = f"Sheet {layout.number}: {layout.stock.sheet.name}, {layout.size.name}. "
+    note = f"Sheet {layout.number}: {layout.stock.title}, {layout.size.name}. "
     note += f"Cut lines run in the middle of the kerf ({kerf})."
     pen.text((0, width + TEXT_MM), note, TEXT_MM, NOTES)
 

@@ -221,7 +221,7 @@ def _title(plan: Plan, layout: Layout) -> tuple[Item, ...]:
     return (
         _text((0.0, 0.0), f"Sheet {layout.number} of {sheets}", "start", 5.0, bold=True),
         _text((right, 0.0), used, "end", TEXT_MM),
-        _text((0.0, -6.4), f"{layout.stock.sheet.name}, {layout.size.name}", "start", TEXT_MM),
+        _text((0.0, -6.4), f"{layout.stock.title}, {layout.size.name}", "start", TEXT_MM),
     )
 
 
@@ -265,7 +265,7 @@ def _description(plan: Plan, layout: Layout) -> str:
     system = plan.edition.system
     size = layout.size
     sentences = [
-        f"Sheet {layout.number} of {len(plan.cutting.layouts)}, {layout.stock.sheet.name}, "
+        f"Sheet {layout.number} of {len(plan.cutting.layouts)}, {layout.stock.title}, "
         f"{format_length(size.length_mm, system)} by {format_length(size.width_mm, system)}, "
         f"seen from above with its length from left to right."
     ]

@@ -21,7 +21,7 @@ def part_to_dict(plan: Plan, part: Part) -> Json:
         "title": part.title,
         "count": part.count,
         "stock": part.stock.name,
-        "material": part.stock.sheet.name,
+        "material": part.stock.title,
         "thickness_mm": mm(part.thickness_mm),
         "length_mm": mm(part.length_mm),
         "width_mm": mm(part.width_mm),

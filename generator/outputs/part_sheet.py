@@ -106,7 +106,7 @@ def _title(plan: Plan, paper: FacePaper, work: Work, works: int) -> tuple[Item, 
         _line((right, -6.5), f"make {part.count}", "end", TEXT_MM),
         _line((0.0, -14.5), f"Finished {size}", "start", TEXT_MM),
         _line((right, -14.5), scale, "end", SMALLEST_TEXT_MM),
-        _line((0.0, -19.6), f"{part.stock.sheet.name}, {thick} thick", "start", SMALLEST_TEXT_MM),
+        _line((0.0, -19.6), f"{part.stock.title}, {thick} thick", "start", SMALLEST_TEXT_MM),
         _line((right, -19.6), f"sizes in {unit}", "end", SMALLEST_TEXT_MM),
         *(
             Words(at=(0.0, -25.5 - 5.2 * i), text=note, size_mm=TEXT_MM, bold=True)

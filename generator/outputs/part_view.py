@@ -94,7 +94,7 @@ def edge_direction(edge: Edge) -> Vec2:
 
 def has_grain(part: Part) -> bool:
     """Return whether the grain of a part must run along its length."""
-    return part.grain != "any" and part.stock.sheet.has_grain
+    return part.grain != "any" and part.stock.has_grain
 
 
 def _is_upside_down(part: Part, view: View) -> bool:

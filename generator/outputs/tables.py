@@ -127,7 +127,7 @@ def _cut_list_row(part: Part, blank: Blank, system: System) -> tuple[Cell, ...]:
         part.label,
         part.title,
         part.count,
-        part.stock.sheet.name,
+        part.stock.title,
         *(format_size(value, system) for value in shown),
         unit_of(system),
         part.grain,

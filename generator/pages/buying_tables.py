@@ -54,7 +54,7 @@ def make_sheets_bought(plan: Plan) -> tuple[str, ...]:
     system = plan.edition.system
     lines = []
     for need in plan.cutting.needs:
-        sheet = need.stock.sheet
+        sheet = need.stock.goods
         thick = format_length(sheet.thickness_mm, system)
         exact = f" ({sheet.thickness_mm:.1f} mm)" if system == "imperial" else ""
         text = f"{sheet.name}: the plan is computed for sheets {thick} thick{exact}. "

@@ -22,7 +22,7 @@ def make_cut_list(plan: Plan) -> Table:
             part.count,
             format_size(part.length_mm, system),
             format_size(part.width_mm, system),
-            part.stock.sheet.name,
+            part.stock.title,
             "; ".join(part_work(part, system)) or "square all round",
         )
         for part in plan.parts.parts
@@ -52,7 +52,7 @@ def make_blanks(plan: Plan) -> Table:
 def layout_words(plan: Plan, layout: Layout) -> str:
     """Return the caption of a layout: stock and size."""
     size = size_words((layout.size.length_mm, layout.size.width_mm), plan)
-    return f"Sheet {layout.number}: {layout.stock.sheet.name}, {layout.size.name}, {size}."
+    return f"Sheet {layout.number}: {layout.stock.title}, {layout.size.name}, {size}."
 
 
 def offcut_words(plan: Plan, layout: Layout) -> str:

@@ -40,7 +40,7 @@ class CutPiece:
 
 def cut_piece(spec: PieceSpec, system: System, log: ProblemLog) -> CutPiece | None:
     """Return the piece sawn to its edge rules, or None where problems were reported."""
-    thickness = spec.stock.sheet.thickness_mm
+    thickness = spec.stock.thickness_mm
     words = dict(spec.words)
     four = [_cut_side(spec, words, key, outward, log) for key, outward in OUTWARD]
     sides = tuple(side for side in four if side is not None)
@@ -103,7 +103,7 @@ def _rule_plane(spec: PieceSpec, rule: EdgeRule, outward: Vec3, span: float | No
     at = span * (outward[0] + outward[1])
     if not isinstance(rule, Bevel):
         return Plane(outward, at)
-    thickness = spec.stock.sheet.thickness_mm
+    thickness = spec.stock.thickness_mm
     long_on_b = spec.frame.local_direction(rule.long_outward)[2] > 0
     sine, cosine = math.sin(math.radians(rule.angle_deg)), math.cos(math.radians(rule.angle_deg))
     normal = (outward[0] * cosine, outward[1] * cosine, -sine if long_on_b else sine)
@@ -114,7 +114,7 @@ def _rule_plane(spec: PieceSpec, rule: EdgeRule, outward: Vec3, span: float | No
 def _no_wood_hint(spec: PieceSpec, sides: tuple[Side, ...], system: System) -> str | None:
     """Return by how much opposite sides have passed each other, in words."""
     for first, second, axis in ((sides[3], sides[1], "length"), (sides[0], sides[2], "width")):
-        room = _room_between(first.plane, second.plane, spec.stock.sheet.thickness_mm)
+        room = _room_between(first.plane, second.plane, spec.stock.thickness_mm)
         if room < SAME_POINT_MM:
             short = format_both(-room, system)
             return f"its {first.name} and {second.name} edges pass each other by {short} ({axis})"

@@ -92,7 +92,7 @@ def _make_part(label: str, members: list[_Member]) -> Part:
         face_words=model.face_words,
         section=_section(model.sides),
         pieces=tuple(_piece(label, copy, member) for copy, member in enumerate(members, 1)),
-        mass_kg=slab.volume_mm3 * 1e-9 * spec.stock.sheet.material.density_kg_m3,
+        mass_kg=slab.volume_mm3 * 1e-9 * spec.stock.material.density_kg_m3,
         place=spec.place,
     )
 

@@ -263,8 +263,52 @@ def test_millimetres_fall_on_the_marks_of_a_tape(mm: float, printed: str) -> Non
     assert format_size(mm, "imperial") == printed
 
 
+@pytest.mark.parametrize("key", [
+    *("1x2", "1x3", "1x4", "1x6", "1x8", "1x10", "1x12"),
+    *("2x2", "2x4", "2x6", "2x8", "2x10", "4x4"),
+])  # fmt: skip
+def test_boards_have_the_dressed_size_of_their_name(catalogue: Catalogue, key: str) -> None:
+    # PS 20 (American Softwood Lumber Standard), least dressed sizes of dry lumber, by nominal size;
+    # quoted, two copies of its table agree.
+    thick_in = {1: 3 / 4, 2: 1.5, 4: 3.5}
+    wide_in = {2: 1.5, 3: 2.5, 4: 3.5, 6: 5.5, 8: 7.25, 10: 9.25, 12: 11.25}
+    thickness, width = (int(number) for number in key.split("x"))
+    board = catalogue.boards[key]
+
+    assert inches(board.thickness_mm) == pytest.approx(thick_in[thickness])
+    assert inches(board.width_mm) == pytest.approx(wide_in[width])
+
+
+def test_inch_boards_are_sold_in_steps_of_two_feet(catalogue: Catalogue) -> None:
+    # PS 20 and the trade: lengths in steps of 2 ft, from 6 ft up; quoted.
+    boards = [board for board in catalogue.boards.values() if board.system == "imperial"]
+    feet = {round(inches(size.length_mm) / 12, 6) for board in boards for size in board.sizes}
+
+    assert feet == {6.0, 8.0, 10.0, 12.0, 14.0, 16.0}
+
+
+def test_metric_boards_have_the_section_of_their_name(catalogue: Catalogue) -> None:
+    # Common practice, no source: a planed board is sold under the size it has.
+    boards = [board for board in catalogue.boards.values() if board.system == "metric"]
+
+    assert len(boards) >= 8
+    assert [f"{board.thickness_mm:g}x{board.width_mm:g}" for board in boards] == [
+        board.key for board in boards
+    ]
+
+
+def test_no_name_is_both_a_sheet_and_a_board(catalogue: Catalogue) -> None:
+    assert set(catalogue.sheets) & set(catalogue.boards) == set()
+
+
 def test_every_entry_names_its_source(catalogue: Catalogue) -> None:
-    groups = (catalogue.sheets, catalogue.screws, catalogue.materials, catalogue.tools)
+    groups = (
+        catalogue.sheets,
+        catalogue.boards,
+        catalogue.screws,
+        catalogue.materials,
+        catalogue.tools,
+    )
     entries = [entry for group in groups for entry in group.values()]
 
     assert len(entries) > 50

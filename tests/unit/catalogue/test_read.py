@@ -1,4 +1,4 @@
-"""Reading shared/: what comes out, and that every fault of the four files is told at once."""
+"""Reading shared/: what comes out, and that every fault of the files is told at once."""
 
 from pathlib import Path
 
@@ -20,6 +20,17 @@ ply-1/2:
   sizes: {full sheet: [96 in, 48 in], half sheet: [48 in, 48 in]}
   trim: 1/4 in
   grain: yes
+  material: pine
+  source: a standard
+""",
+    "boards": """\
+1x4:
+  name: 1x4 board
+  sold_in: imperial
+  thickness: 3/4 in
+  width: 3 1/2 in
+  lengths: [8 ft, 6 ft]
+  trim: 1/2 in
   material: pine
   source: a standard
 """,
@@ -77,6 +88,22 @@ def test_a_sheet_is_read_with_its_sizes_and_its_material(tmp_path: Path) -> None
     assert sheet.place.line == 1
 
 
+def test_a_board_is_read_with_its_section_and_a_size_for_each_length(tmp_path: Path) -> None:
+    catalogue, problems = read(tmp_path)
+
+    assert problems == []
+    assert catalogue is not None
+    board = catalogue.boards["1x4"]
+    assert board.system == "imperial"
+    assert (board.thickness_mm, board.width_mm) == pytest.approx((19.05, 88.9))
+    assert board.trim_mm == pytest.approx(12.7)
+    assert [size.name for size in board.sizes] == ["8 ft", "6 ft"]
+    assert [size.length_mm for size in board.sizes] == pytest.approx([2438.4, 1828.8])
+    assert [size.width_mm for size in board.sizes] == pytest.approx([88.9, 88.9])
+    assert board.material is catalogue.materials["pine"]
+    assert board.has_grain
+
+
 def test_a_family_of_screws_gives_a_screw_for_each_length(tmp_path: Path) -> None:
     catalogue, _ = read(tmp_path)
 
@@ -101,11 +128,12 @@ def test_a_saw_has_a_kerf_and_a_tilt_and_a_tape_has_neither(tmp_path: Path) -> N
     assert (tape.kerf_mm, tape.tilt_limit_deg) == (None, None)
 
 
-def test_faults_in_all_four_files_are_told_at_once(tmp_path: Path) -> None:
+def test_faults_in_all_files_are_told_at_once(tmp_path: Path) -> None:
     catalogue, problems = read(
         tmp_path,
         materials=GOOD["materials"].replace("density", "densty"),
         sheets=GOOD["sheets"].replace("15/32 in", "15/32"),
+        boards=GOOD["boards"].replace("3 1/2 in", "3 1/2 deg"),
         screws=GOOD["screws"].replace("face screw", "face screws"),
         tools=GOOD["tools"].replace("45 deg", "45 mm"),
     )
@@ -114,6 +142,7 @@ def test_faults_in_all_four_files_are_told_at_once(tmp_path: Path) -> None:
     assert spots(problems) == [
         ("D104", "materials.yml", 1),
         ("E106", "sheets.yml", 4),
+        ("E106", "boards.yml", 5),
         ("D107", "screws.yml", 3),
         ("E106", "tools.yml", 1),
     ]
@@ -150,6 +179,10 @@ def test_a_material_at_fault_is_reported_once_and_not_again_by_its_sheets(tmp_pa
          "`sizes` of entry `ply-1/2` is 1 lengths; a size is [length, width]"),
         ("sheets", "[48 in, 48 in]", "[48 in, 1/2 in]",
          "`trim` of entry `ply-1/2` is 6.35 mm; it leaves nothing of `half sheet`"),
+        ("boards", "3 1/2 in", "30 in",
+         "`width` of entry `1x4` is 762 mm; it must be more than 0 and at most 400 mm"),
+        ("boards", "6 ft", "1 in",
+         "`trim` of entry `1x4` is 12.7 mm; it leaves nothing of `1 in`"),
         ("screws", "pilot_hard: 1/8 in", "pilot_hard: 3/16 in",
          "`pilot_hard` of entry `wood-8` is 4.7625 mm; it must be less than the clearance"),
         ("screws", "least: 1/2 in", "least: 1 in",

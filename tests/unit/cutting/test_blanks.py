@@ -101,9 +101,9 @@ def test_too_many_copies_of_all_parts_together_are_refused() -> None:
 
 
 def test_a_trim_is_never_less_than_the_kerf_but_may_be_nothing() -> None:
-    assert trim_of(make_stock([(100, 100)], trim_mm=0).sheet, 3.2) == 0
-    assert trim_of(make_stock([(100, 100)], trim_mm=1).sheet, 3.2) == 3.2
-    assert trim_of(make_stock([(100, 100)], trim_mm=6).sheet, 3.2) == 6
+    assert trim_of(make_stock([(100, 100)], trim_mm=0).goods, 3.2) == 0
+    assert trim_of(make_stock([(100, 100)], trim_mm=1).goods, 3.2) == 3.2
+    assert trim_of(make_stock([(100, 100)], trim_mm=6).goods, 3.2) == 6
 
 
 @pytest.mark.parametrize(

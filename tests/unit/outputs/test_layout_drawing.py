@@ -114,7 +114,7 @@ def test_a_sheet_names_its_stock_and_its_place_among_the_sheets() -> None:
     shown = texts(draw_layout(two, second))
 
     assert "Sheet 2 of 2" in shown
-    assert any(text.startswith(layout.stock.sheet.name) for text in shown)
+    assert any(text.startswith(layout.stock.title) for text in shown)
 
 
 def test_the_whole_sheet_is_waste_where_nothing_lies_on_it() -> None:

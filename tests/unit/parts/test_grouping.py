@@ -244,7 +244,7 @@ def test_parts_are_labelled_in_the_order_of_the_design() -> None:
 def test_mass_is_volume_times_density() -> None:
     """Softwood plywood of the catalogue."""
     part = part_named(pair(), "board.left")
-    density = part.stock.sheet.material.density_kg_m3
+    density = part.stock.material.density_kg_m3
 
     assert pytest.approx(0.5 * 0.3 * 0.018 * density) == part.mass_kg
     assert pytest.approx(2 * part.mass_kg) == pair().mass_kg
