@@ -10,6 +10,8 @@ from generator.checks.held_by_nothing import check_held_by_nothing
 from generator.checks.islands import check_islands
 from generator.checks.never_used import check_never_used
 from generator.checks.pieces_in_one_place import check_pieces_in_one_place
+from generator.checks.seen_screw_heads import check_seen_screw_heads
+from generator.checks.too_small_to_hold import check_too_small_to_hold
 from generator.cutting.stage import plan_cutting
 from generator.edition.stage import evaluate_design
 from generator.joinery.stage import make_joints
@@ -25,6 +27,8 @@ PLAN_CHECKS = (
     check_held_by_nothing,
     check_islands,
     check_bevel_beyond_saw,
+    check_too_small_to_hold,
+    check_seen_screw_heads,
 )
 
 
@@ -94,4 +98,7 @@ def _told(problems: Iterable[Problem]) -> tuple[Problem, ...]:
 def _matches(accept: AcceptSource, problem: Problem) -> bool:
     if problem.level != "warning" or problem.code != accept.code:
         return False
-    return problem.place is not None and accept.where in {"", problem.place.key}
+    if problem.place is None:
+        return False
+    key = problem.place.key
+    return accept.where in {"", key} or key.startswith(f"{accept.where}.")

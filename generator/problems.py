@@ -195,8 +195,13 @@ define(
 )
 define(
     "warning",
+    C201="`{part}` is sawn from a piece of only {size}: less than {length} long or {width} wide "
+    "is too small to hold",
+    C301="{heads} of joint `{joint}` show on the {face} of `{piece}`{others}",
     D301="parameter `{name}` is never used",
     D302="stock `{name}` is never used",
+    D304="frame `{name}` is never used",
+    D305="plane `{name}` is never used",
     D303="warning `{code}` is accepted here, but nothing is warned of",
 )
 

@@ -130,12 +130,37 @@ def test_a_parameter_that_is_never_used_is_warned_of_and_forbids_the_plan() -> N
     assert problem.what == "parameter `spare` is never used"
 
 
+def test_a_plane_and_a_frame_are_used_by_edges_parts_and_other_frames() -> None:
+    text = """
+planes: {PLANE: {at: [0 mm, 300 mm, 0 mm], facing: back}}
+frames:
+  FRAME: {at: [0 mm, 0 mm, 0 mm]}
+  inner: {in: outer, at: [0 mm, 0 mm, 0 mm]}
+  outer: {at: [0 mm, 0 mm, 0 mm]}
+parts:
+  low: {from: panel, length: 600 mm, runs: {length: right, width: back}, frame: inner,
+        edges: {front: against before, back: against rear}}
+  high: {from: panel, length: 600 mm, width: 200 mm, runs: {length: right, width: back},
+         corner: [0 mm, 0 mm, panel]}
+joints: [{join: low to high, with: glue}]
+steps: [{title: All, fit: "low, high"}]
+"""
+    planes = "planes: {before: {at: [0 mm, 0 mm, 0 mm], facing: front}, "
+    used = text.replace("planes: {PLANE", planes + "rear")
+    used = used.replace("  FRAME: {at: [0 mm, 0 mm, 0 mm]}\n", "")
+    spare = planes + "spare: {at: [0 mm, 9 mm, 0 mm], facing: back}, rear"
+    idle = text.replace("planes: {PLANE", spare)
+
+    assert codes(problems_of(used)) == []
+    assert codes(problems_of(idle.replace("FRAME", "lost"))) == ["D305", "D304"]
+
+
 @pytest.mark.parametrize(
     "use",
     [
         "summary: 'With {spare}.'",
         "buy: [{item: felt, quantity: spare / 1 mm}]",
-        "planes: {wall: {at: [spare, 0 mm, 0 mm], facing: back}}",
+        "finish: 'Leave {spare} free.'",
     ],
 )
 def test_a_parameter_used_anywhere_is_used(use: str) -> None:
@@ -177,3 +202,105 @@ def test_an_error_cannot_be_accepted() -> None:
                more="accept: [{code: C103, reason: my saw tilts further}]")  # fmt: skip
 
     assert codes(problems_of(text)) == ["D303", "C103"]
+
+
+SEEN = """
+parts:
+  side: {from: panel, length: 600 mm, width: 300 mm, runs: {length: up, width: back}SHOW}
+  shelf:
+    from: panel
+    length: 500 mm
+    width: 300 mm
+    corner: [18 mm, 0 mm, 200 mm]
+    runs: {length: right, width: back}
+    show: top
+joints:
+  - {join: JOIN}
+steps:
+  - {title: All, fit: "side, shelf"}
+MORE
+"""
+
+
+def seen(join: str, show: str = "", more: str = "") -> str:
+    word = f", show: {show}" if show else ""
+    return SEEN.replace("JOIN", join).replace("SHOW", word).replace("MORE", more)
+
+
+TOP_POCKETS = "shelf to side, with: pocket screws, pockets: top"
+OUTSIDE_SCREWS = "side to shelf, with: face screws"
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (seen(TOP_POCKETS), ["C301"]),
+        (seen("shelf to side, with: pocket screws, pockets: bottom"), []),
+        (seen(OUTSIDE_SCREWS, "left"), ["C301"]),
+        (seen(OUTSIDE_SCREWS, "both"), ["C301"]),
+        (seen(OUTSIDE_SCREWS, "right"), []),
+        (seen(OUTSIDE_SCREWS), []),
+    ],
+)
+def test_heads_are_seen_only_on_a_face_named_to_show(text: str, expected: list[str]) -> None:
+    assert codes(problems_of(text)) == expected
+
+
+@pytest.mark.parametrize("where", ["", 'where: "joints[1]", ', 'where: "joints[1].join", '])
+def test_a_warning_is_accepted_at_its_key_or_one_that_holds_it(where: str) -> None:
+    line = f"accept: [{{code: C301, {where}reason: it is a workshop}}]"
+    plan = plan_of(seen(TOP_POCKETS, more=line))
+
+    assert [problem.accepted for problem in plan.problems] == ["it is a workshop"]
+
+
+def test_a_warning_accepted_elsewhere_is_told_with_the_idle_line() -> None:
+    line = 'accept: [{code: C301, where: "joints[10]", reason: it is a workshop}]'
+
+    assert codes(problems_of(seen(TOP_POCKETS, more=line))) == ["C301", "D303"]
+
+
+def small(length: str, width: str, work: str) -> str:
+    """Return a large board with a small one glued on, worked in some way."""
+    return f"""
+parts:
+  large: {{from: panel, length: 600 mm, width: 300 mm, runs: {{length: right, width: back}}}}
+  small:
+    from: panel
+    length: {length}
+    width: {width}
+    corner: [0 mm, 0 mm, panel]
+    runs: {{length: right, width: back}}
+    {work}
+joints: [{{join: small to large, with: glue}}]
+steps: [{{title: All, fit: "large, small"}}]
+"""
+
+
+BEVELLED = "edges: {back: bevel 30 deg long on top}"
+
+
+@pytest.mark.parametrize(
+    ("length", "width", "work", "expected"),
+    [
+        ("150 mm", "80 mm", BEVELLED, []),
+        ("149 mm", "80 mm", BEVELLED, ["C201"]),
+        ("400 mm", "30 mm", BEVELLED, ["C201"]),
+        ("60 mm", "60 mm", "", []),
+        ("60 mm", "60 mm", "corners: {back left: round 10 mm}", []),
+        ("60 mm", "60 mm", "corners: {back left: clip 10 mm front by 10 mm right}", ["C201"]),
+    ],
+)
+def test_only_what_is_sawn_loose_must_be_large_enough_to_hold(
+    length: str, width: str, work: str, expected: list[str]
+) -> None:
+    assert codes(problems_of(small(length, width, work))) == expected
+
+
+def test_a_board_too_small_to_hold_is_reported_with_a_way_to_keep_it_longer() -> None:
+    (found,) = problems_of(small("100 mm", "80 mm", BEVELLED))
+
+    assert found.what.startswith("`small` is sawn from a piece of only 100 mm × ")
+    assert found.help == (
+        "make it larger, or shape it at the end of a piece 200 mm long and cut it off last"
+    )
