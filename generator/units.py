@@ -7,6 +7,7 @@ where that misses, and where 1/32 in misses too the word "full" (a hair more) or
 less); metric to the millimetre, or to a tenth where that misses.
 """
 
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -111,7 +112,7 @@ def _format_metric(value_mm: float) -> str:
     whole = round(value_mm)
     if abs(whole - value_mm) < SHOWN_EXACT_MM - FLOAT_NOISE_MM:
         return str(whole)
-    return _trim(f"{value_mm:.1f}")
+    return _trim(f"{value_mm + math.copysign(FLOAT_NOISE_MM, value_mm):.1f}")
 
 
 def _format_inches(value_mm: float) -> str:
@@ -129,10 +130,13 @@ def _nearest_inches(value_mm: float) -> tuple[Fraction, float]:
     """Return the mark on the tape and how much the true length is over it, in mm.
 
     Args:
-        value_mm: 0 or more, so that "full" is always longer than the mark.
+        value_mm: 0 or more, so that "full" is always longer than the mark. Half-way between two
+            marks it is the upper one, whatever the last bit of the float says: the same place is
+            told alike on two parts.
     """
     for step in (16, 32):
-        mark = Fraction(round(value_mm / float(MM_PER_INCH) * step), step)
+        half_up = math.floor((value_mm + FLOAT_NOISE_MM) / float(MM_PER_INCH) * step + 0.5)
+        mark = Fraction(half_up, step)
         error_mm = value_mm - float(mark * MM_PER_INCH)
         if _counts_as_exact(error_mm):
             break

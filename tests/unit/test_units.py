@@ -133,3 +133,13 @@ def test_a_hair_more_or_less_is_said_after_the_unit() -> None:
     assert format_length(348.7607, "imperial") == "13 23/32 in full"
     assert format_length(26.0, "imperial") == "1 1/32 in bare"
     assert format_length(457.2, "imperial") == "18 in"
+
+
+def test_half_way_between_two_marks_the_upper_one_is_told_whatever_the_last_bit_says() -> None:
+    half_way_mm = 36.359375 * 25.4
+
+    told = {format_size(half_way_mm + noise, "imperial") for noise in (-1e-10, 0.0, 1e-10)}
+    metric = {format_size(12.25 + noise, "metric") for noise in (-1e-10, 0.0, 1e-10)}
+
+    assert told == {"36 3/8 bare"}
+    assert metric == {"12.3"}
