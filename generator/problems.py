@@ -95,7 +95,7 @@ class Code:
 
 CODES: dict[str, Code] = {}
 
-SAID_ONCE = frozenset({"D201", "D202", "D203", "D205", "E103", "E106"})
+SAID_ONCE = frozenset({"D201", "D202", "D203", "D205", "E103", "E106", "E118"})
 """What they say of a name or a formula holds wherever it stands: one problem for all of them."""
 
 
@@ -161,6 +161,8 @@ define(
     E114="`{text}` is {value}; {expected} is needed",
     E115="an edge of `{piece}` is cut against `{piece}` itself",
     E116="`{part}` has no {axis}: its {edge} edge is not cut against anything",
+    E117="edge `{edge}` of `{piece}` is mitred with `{mate}`, which is not mitred with it",
+    E118="`{first}` and `{second}` cannot be mitred: {why}",
     # P: parts
     P101="edge `{edge}` of `{piece}` never meets {target}",
     P102="the edges of `{piece}` leave no wood",

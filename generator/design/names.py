@@ -2,7 +2,14 @@
 
 from collections.abc import Iterable
 
-from generator.model.design import AgainstSource, Design, FrameSource, PartSource, Reference
+from generator.model.design import (
+    AgainstSource,
+    Design,
+    FrameSource,
+    MitreSource,
+    PartSource,
+    Reference,
+)
 from generator.problems import Note, Place, ProblemLog, format_near_names
 
 FLOOR = "floor"
@@ -63,6 +70,8 @@ def _check_part(
     for _, rule in part.edges:
         if isinstance(rule, AgainstSource):
             _check_target(rule.target, design, log)
+        elif isinstance(rule, MitreSource):
+            _check_references([rule.target], design, log)
     copies = [copy.name for copy in part.copies]
     for copy in part.copies:
         others = [name for name in copies if name != copy.name]

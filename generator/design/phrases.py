@@ -10,6 +10,8 @@ from generator.model.design import (
     BevelSource,
     CornerSource,
     Each,
+    EdgeSource,
+    MitreSource,
     Prose,
     Reference,
     Turn,
@@ -140,12 +142,15 @@ def parse_turn(word: Word, log: ProblemLog) -> Turn | None:
     return None if angle is None else Turn(angle=angle, about=WAYS[found[2]])
 
 
-def parse_edge(word: Word, log: ProblemLog) -> AgainstSource | BevelSource | None:
+def parse_edge(word: Word, log: ProblemLog) -> EdgeSource | None:
     """Return what an edge is cut by; D114 where the text says nothing known."""
     text = word.text
     if text.startswith("against "):
         target = parse_reference(word, len("against "), len(text), log)
         return None if target is None else AgainstSource(target=target, place=word.place)
+    if text.startswith("mitre with "):
+        target = parse_reference(word, len("mitre with "), len(text), log)
+        return None if target is None else MitreSource(target=target, place=word.place)
     found = re.fullmatch(rf"bevel +(.+?),? +long +on +{_WAY}\s*", text)
     if found is not None:
         angle = parse_part_formula(word, found.start(1), found.end(1), log)
@@ -157,7 +162,7 @@ def parse_edge(word: Word, log: ProblemLog) -> AgainstSource | BevelSource | Non
         word.place,
         text=text,
         expected="what an edge is cut by",
-        hint="write it like `against side.left` or `bevel 10 deg long on top`",
+        hint="write it like `against side`, `mitre with side` or `bevel 10 deg long on top`",
     )
     return None
 

@@ -18,10 +18,10 @@ from generator.design.values import (
 )
 from generator.formula.tree import Formula
 from generator.model.design import (
-    AgainstSource,
     BevelSource,
     CopySource,
     CornerSource,
+    EdgeSource,
     FrameSource,
     OpeningSource,
     PartSource,
@@ -198,7 +198,7 @@ def _parse_edge_name(word: Word, ways: tuple[Direction, ...], log: ProblemLog) -
 
 def _read_edges(
     reader: MappingReader, runs: tuple[Direction, Direction, Direction] | None, log: ProblemLog
-) -> tuple[tuple[Direction, AgainstSource | BevelSource], ...]:
+) -> tuple[tuple[Direction, EdgeSource], ...]:
     edges = []
     for key, node in reader.entries("edges"):
         way = _parse_edge_name(key, _edge_ways(runs), log)

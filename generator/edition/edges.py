@@ -3,24 +3,23 @@
 import math
 from collections.abc import Mapping
 
+from generator.edition.mitres import find_mitre_plane
 from generator.edition.names import Registry
-from generator.edition.placing import WAY_VECTORS, Placed, turn_frame
+from generator.edition.placing import LOCAL, WAY_VECTORS, Placed, turn_frame
 from generator.edition.scope import Scope
 from generator.geometry.frames import Frame, Plane
 from generator.geometry.vectors import Vec3, dot
-from generator.model.design import AgainstSource, BevelSource, PlaneSource, Reference
+from generator.model.design import (
+    AgainstSource,
+    BevelSource,
+    MitreSource,
+    PlaneSource,
+    Reference,
+)
 from generator.model.edition import Against, Bevel, Direction, EdgeRule, Plain
 from generator.problems import ProblemLog
 from generator.units import format_angle
 
-LOCAL: dict[str, Vec3] = {
-    "length-": (-1.0, 0.0, 0.0),
-    "length+": (1.0, 0.0, 0.0),
-    "width-": (0.0, -1.0, 0.0),
-    "width+": (0.0, 1.0, 0.0),
-    "through-": (0.0, 0.0, -1.0),
-    "through+": (0.0, 0.0, 1.0),
-}
 STEEPEST_BEVEL_DEG = 75.0
 """Beyond this a bevel is a second face, not an edge."""
 
@@ -51,7 +50,7 @@ def evaluate_rules(
 ) -> tuple[EdgeRule, EdgeRule, EdgeRule, EdgeRule] | None:
     """Return the rules of the four edges in the order x-, x+, y-, y+."""
     written = dict(piece.source.edges)
-    names = dict(_sawn_as(piece, registry).words)
+    names = dict(registry.sawn_as(piece).words)
     rules: list[EdgeRule | None] = []
     for key in ("length-", "length+", "width-", "width+"):
         source = written.get(names[key])
@@ -59,19 +58,13 @@ def evaluate_rules(
             rules.append(Plain())
         elif isinstance(source, BevelSource):
             rules.append(_bevel(source, piece, names, log))
+        elif isinstance(source, MitreSource):
+            rules.append(_mitre(source, key, piece, registry, thickness, log))
         else:
             rules.append(_against(source, key, piece, registry, planes, thickness, log))
     if rules[0] is None or rules[1] is None or rules[2] is None or rules[3] is None:
         return None
     return (rules[0], rules[1], rules[2], rules[3])
-
-
-def _sawn_as(piece: Placed, registry: Registry) -> Placed:
-    """Return the copy whose edges a piece gets: of a mirrored piece the one it mirrors."""
-    if piece.mirror is None:
-        return piece
-    source = next(copy for copy in piece.source.copies if copy.name == piece.copy)
-    return registry.model_of(piece, source.mirrors)
 
 
 def _bevel(
@@ -115,7 +108,7 @@ def _against(
     if found is None:
         return None
     other, face = found
-    if other.name == _sawn_as(piece, registry).name:
+    if other.name == registry.sawn_as(piece).name:
         log.add("E115", target.place, piece=piece.name)
         return None
     outward = piece.frame.direction(LOCAL[key])
@@ -123,6 +116,33 @@ def _against(
     if plane is None:
         return None
     return Against(plane=plane, meets=_spoken(other, face), place=source.place)
+
+
+def _mitre(
+    source: MitreSource,
+    key: str,
+    piece: Placed,
+    registry: Registry,
+    thickness: Mapping[str, float],
+    log: ProblemLog,
+) -> Against | None:
+    """Return the rule of a mitred edge; a mirrored piece is mitred before it is mirrored."""
+    found = registry.find_one(source.target, piece.scope, log)
+    if found is None:
+        return None
+    mate, face = found
+    if face is not None:
+        hint = f"a piece is named here, such as `{mate.name}`, not one of its faces"
+        log.add("D202", source.target.place, kind="piece", name=source.target.text, hint=hint)
+        return None
+    sawn = registry.sawn_as(piece)
+    if mate.name == sawn.name:
+        log.add("E115", source.target.place, piece=piece.name)
+        return None
+    plane = find_mitre_plane(source, key, sawn, mate, registry, thickness, log)
+    if plane is None:
+        return None
+    return Against(plane=plane, meets=f"{_spoken(mate, None)}, mitred", place=source.place)
 
 
 def _face_plane(

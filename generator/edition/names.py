@@ -32,6 +32,13 @@ class Registry:
             if other.copy == copy and other.index == piece.index
         )
 
+    def sawn_as(self, piece: Placed) -> Placed:
+        """Return the copy whose edges a piece gets: of a mirrored piece the one it mirrors."""
+        if piece.mirror is None:
+            return piece
+        source = next(copy for copy in piece.source.copies if copy.name == piece.copy)
+        return self.model_of(piece, source.mirrors)
+
     def find_one(
         self, reference: Reference, scope: Scope, log: ProblemLog
     ) -> tuple[Placed, Direction | None] | None:

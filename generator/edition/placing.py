@@ -22,6 +22,16 @@ WAY_VECTORS: dict[Direction, Vec3] = {
     "bottom": (0.0, 0.0, -1.0),
 }
 
+LOCAL: dict[str, Vec3] = {
+    "length-": (-1.0, 0.0, 0.0),
+    "length+": (1.0, 0.0, 0.0),
+    "width-": (0.0, -1.0, 0.0),
+    "width+": (0.0, 1.0, 0.0),
+    "through-": (0.0, 0.0, -1.0),
+    "through+": (0.0, 0.0, 1.0),
+}
+"""Directions of a piece, by which of its sizes runs there."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:

@@ -75,6 +75,9 @@ def find_drives(
 ) -> tuple[Drive, ...]:
     """Return the screws of one contact of a joint; none where a problem was reported."""
     first, second = placed[contact.first], placed[contact.second]
+    if _is_mitre(contact, first, second):
+        _report_mitre(spec, contact, log)
+        return ()
     if not _starts_right(spec, contact, log):
         return ()
     pocket: PlaneSide | None = None
@@ -104,6 +107,25 @@ def find_drives(
             line_mm=line.length_mm,
         )
         for axis, spot in zip(axes, spots, strict=True)
+    )
+
+
+def _is_mitre(contact: Contact, first: PlacedPiece, second: PlacedPiece) -> bool:
+    """Whether two pieces touch edge to edge and one of these edges is bevelled."""
+    sides = ((first, contact.first_side), (second, contact.second_side))
+    if any(side < 0 for _, side in sides):
+        return False
+    return any(placed.part.edges[side].tilt_deg > 0 for placed, side in sides)
+
+
+def _report_mitre(spec: JointSpec, contact: Contact, log: ProblemLog) -> None:
+    log.add(
+        "J109",
+        spec.place,
+        joint=spec.id,
+        why=f"`{contact.first}` and `{contact.second}` meet edge to edge at a mitre, where "
+        f"{spec.with_} have too little wood to hold in",
+        hint="glue the mitre (`with: glue`) and screw both to a block or panel in the corner",
     )
 
 

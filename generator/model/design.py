@@ -124,12 +124,23 @@ class AgainstSource:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MitreSource:
+    """``mitre with side.left``."""
+
+    target: Reference
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BevelSource:
     """``bevel 10 deg, long on top``."""
 
     angle: Formula
     long_face: Direction
     place: Place
+
+
+EdgeSource = AgainstSource | MitreSource | BevelSource
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -195,7 +206,7 @@ class PartSource:
     frame: FrameSource | str | None
     frame_place: Place
     copies: tuple[CopySource, ...]
-    edges: tuple[tuple[Direction, AgainstSource | BevelSource], ...]
+    edges: tuple[tuple[Direction, EdgeSource], ...]
     corners: tuple[CornerSource, ...]
     openings: tuple[OpeningSource, ...]
     show: str
