@@ -11,6 +11,7 @@ from typing import NoReturn, cast
 import click
 from rich.console import Console
 
+from generator.design.schema import design_schema_json
 from generator.library import (
     Report,
     Request,
@@ -94,6 +95,12 @@ def explain(code: str) -> None:
     if text is None:
         raise click.UsageError(f"there is no code {code}; codes are {', '.join(list_codes())}")
     click.echo(text)
+
+
+@main.command()
+def schema() -> None:
+    """Print the JSON Schema of design files, for editors that complete and check while typing."""
+    click.echo(design_schema_json().decode("utf-8"), nl=False)
 
 
 def _request(asked: dict[str, object], *, output: Path, site: bool) -> Request:

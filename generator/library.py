@@ -14,6 +14,7 @@ from generator.catalogue.read import read_catalogue
 from generator.design.library_file import LibraryFile, read_library_file
 from generator.design.overrides import override_parameters
 from generator.design.read import read_design
+from generator.design.schema import SCHEMA_NAME, design_schema_json
 from generator.files import write_file
 from generator.model.artifacts import Artifacts
 from generator.model.plan import Plan
@@ -33,6 +34,7 @@ Result = TypeVar("Result")
 DESIGN_FILE = "design.yml"
 SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 SCHEMA_PATH = "schema/plan-1.schema.json"
+DESIGN_SCHEMA_PATH = f"schema/{SCHEMA_NAME}"
 Progress = Callable[[str], None]
 
 
@@ -130,7 +132,7 @@ def build_library(request: Request, progress: Progress) -> Report:
         entries,
         title=library.title,
         says=library.says,
-        published={SCHEMA_PATH: schema_json()},
+        published={SCHEMA_PATH: schema_json(), DESIGN_SCHEMA_PATH: design_schema_json()},
     )
     site = None
     if request.site and entries:

@@ -1,0 +1,105 @@
+"""Keys of the parts: how each lies, is copied, cut and worked."""
+
+from generator.design.keys import Choice, Either, Inside, Key, Many, Named, Phrase, Record, Value
+from generator.design.keys_of_sections import EACH, LENGTH, POINT, TEXT, TURN, WAY
+from generator.design.phrases import WAYS
+from generator.design.read_parts import GRAINS, SHOWS
+
+_WAYS = tuple(WAYS)
+_PAIR = rf"^\s*({'|'.join(WAYS)}) +({'|'.join(WAYS)})\s*$"
+EDGE = Phrase("what the edge is cut by", r"^(against|bevel|mitre with) ")
+CORNER = Phrase("work on a corner", r"^(clip|round) ")
+
+# fmt: off
+PART_RECORDS = (
+    Record(
+        "part",
+        "A part",
+        "One kind of piece: from which stock, how it lies, and what its edges are cut against.",
+        (
+            Key("from", TEXT, "The stock it is sawn from.",
+                "from: panel\nruns: {length: right, width: back}", needed=True),
+            Key("title", TEXT, "What it is called on the plan, if not by its name.",
+                "title: Rail under the shelf"),
+            Key("runs", Inside("runs"), "The ways its length, width and thickness run.",
+                "runs: {length: up, width: back}", needed=True),
+            Key("length", LENGTH, "How long it is along the grain, where no edge rule says it.",
+                "length: width - 2 * panel"),
+            Key("width", LENGTH, "How wide it is across the grain, where no edge rule says it.",
+                "width: depth / 2"),
+            Key("corner", POINT, "Where its corner left, in front and below is: right, back, up.",
+                "corner: [panel, 0 in, height / 2]"),
+            Key("turn", TURN, "How it is turned about that corner.",
+                "corner: [0 in, 0 in, 2 in]\nturn: 10 deg about right"),
+            Key("frame", Either((TEXT, Inside("frame"))),
+                "The frame it stands in, or one of its own.",
+                "frame: {at: [0 in, 0 in, 3 in], turn: 12 deg about right}"),
+            Key("each", EACH, "Several of it, counted by a name you can use in formulas.",
+                "each: number in 1..3\ncorner: [0 in, 0 in, number * 4 in]"),
+            Key("at", Named(Inside("copy"), "copy"),
+                "Copies of it with names, each in a place of its own.",
+                "at:\n  left: {}\n  right: {corner: [width - panel, 0 in, 0 in]}"),
+            Key("edges", Named(EDGE, "edge", _WAYS),
+                "What each edge is cut by: size, bevel and long point follow.",
+                "edges:\n  left: against side.left\n  right: bevel 10 deg long on top"),
+            Key("corners", Named(CORNER, "corner", _PAIR), "Corners cut off or made round.",
+                "corners:\n  front left: round 1 in\n  front right: clip 2 in back by 3 in left"),
+            Key("openings", Many(Inside("opening")), "Holes and slots that go straight through.",
+                "openings:\n  - {hole: 3/4 in, from left: 4 in, from front: 2 in}"),
+            Key("show", Choice(SHOWS), "The face that is seen; the better face of the panel.",
+                "show: top"),
+            Key("grain", Choice(tuple(GRAINS)),
+                "Whether its length must follow the grain of the sheet, or may lie either way.",
+                "grain: either"),
+        ),
+    ),
+    Record(
+        "runs",
+        "How a part lies",
+        "Three ways, square to each other; length always means along the grain.",
+        (
+            Key("length", WAY, "The way its length runs.", "length: right\nwidth: back",
+                needed=True),
+            Key("width", WAY, "The way its width runs.", "length: up\nwidth: back", needed=True),
+            Key("thickness", WAY, "The way its thickness runs; right, back or up if not given.",
+                "length: up\nwidth: back\nthickness: left"),
+        ),
+    ),
+    Record(
+        "copy",
+        "A copy of a part",
+        "One place of a part that has several; nothing in it means the corner of the whole.",
+        (
+            Key("corner", POINT, "Where its corner left, in front and below is: right, back, up.",
+                "corner: [width - panel, 0 in, 0 in]"),
+            Key("turn", TURN, "How it is turned about that corner.",
+                "corner: [0 in, 0 in, 2 in]\nturn: 90 deg about up"),
+            Key("mirrors", TEXT, "The copy it is the mirror image of.",
+                "mirrors: left\nacross: {right: width / 2}"),
+            Key("across", Named(LENGTH, "way", _WAYS), "Where the mirror stands, square to a way.",
+                "mirrors: left\nacross: {back: depth / 2}"),
+        ),
+    ),
+    Record(
+        "opening",
+        "An opening",
+        "Its middle is measured from two edges that meet.",
+        (
+            Key("hole", LENGTH, "A round hole: its diameter.",
+                "hole: 3/4 in\nfrom left: 4 in\nfrom front: 2 in"),
+            Key("slot", Many(LENGTH, least=2, most=2),
+                "A slot with round ends: its length and width.",
+                "slot: [4 in, 1 in]\nalong: left\nfrom left: 6 in\nfrom back: 2 in"),
+            Key("along", WAY, "The way a slot runs.",
+                "slot: [4 in, 1 in]\nalong: right\nfrom right: 6 in\nfrom back: 2 in"),
+            *(Key(f"from {way}", Value("length"), f"From the {edge} edge to its middle.",
+                  f"hole: 1 in\nfrom {way}: 3 in\nfrom {other}: 2 in")
+              for way, edge, other in (
+                  ("left", "left", "front"), ("right", "right", "back"),
+                  ("front", "front", "left"), ("back", "back", "left"),
+                  ("top", "top", "left"), ("bottom", "bottom", "left"),
+                  ("up", "top", "left"), ("down", "bottom", "left"))),
+        ),
+    ),
+)
+# fmt: on

@@ -1,0 +1,81 @@
+"""Keys of what is done with the parts: joints, steps, buying and accepted warnings."""
+
+from generator.design.keys import Choice, Key, Many, Phrase, Record, Value
+from generator.design.keys_of_sections import LENGTH, NUMBER, PROSE, TEXT, WAY, by_edition
+from generator.design.read_joints import WITH
+from generator.yaml_source.getters import YES_NO
+
+_CODE = Phrase("a code", r"^[A-Z]\d{3}$")
+
+# fmt: off
+WORK_RECORDS = (
+    Record(
+        "joint",
+        "A joint",
+        "Two parts that touch, and what holds them; where each screw goes is worked out.",
+        (
+            Key("join", Phrase("what is joined to what", r" to "),
+                "What is joined to what: the part a screw enters first stands first.",
+                "join: shelf to side.left, side.right\nwith: glue", needed=True),
+            Key("with", Choice(WITH), "What holds it.", "with: face screws", needed=True),
+            Key("pockets", WAY, "The face that pockets are bored in.",
+                "with: pocket screws\npockets: bottom"),
+            Key("glue", Choice(tuple(YES_NO)), "Whether it is glued as well.",
+                "with: face screws\nglue: yes"),
+            Key("count", by_edition(NUMBER), "How many screws, if not by the usual rule.",
+                "with: face screws\ncount: 3"),
+            Key("spacing", by_edition(LENGTH), "The greatest distance between screws.",
+                "with: face screws\nspacing: {imperial: 6 in, metric: 150 mm}"),
+            Key("ends", by_edition(LENGTH), "From the ends of the contact to the outer screws.",
+                "with: face screws\nends: depth / 4"),
+            Key("screw", by_edition(TEXT), "A screw by its name in shared/screws.yml.",
+                "with: face screws\nscrew: {imperial: wood-8x1-1/2, metric: wood-4x40}"),
+            Key("name", TEXT, "What messages call it.", "name: shelf ends"),
+        ),
+    ),
+    Record(
+        "step",
+        "A step",
+        "One action of assembly; every piece goes on in one step.",
+        (
+            Key("title", TEXT, "What is done.", "title: Put on the sides", needed=True),
+            Key("fit", Many(Phrase("names of pieces"), or_one=True), "The pieces that go on.",
+                "fit: shelf, side.left"),
+            Key("apart", TEXT, "The name of a sub-assembly that is built apart.",
+                "apart: tray\nfit: shelf"),
+            Key("joins", Many(TEXT, or_one=True), "The sub-assemblies that go on here.",
+                "joins: tray"),
+            Key("says", PROSE, "What to do and to watch; Markdown.",
+                'says: "The shelf is {height / 2} above the floor."'),
+            Key("cautions", Many(PROSE, or_one=True), "What can hurt here.",
+                "cautions:\n  - Look for pipes and cables before you drill into a wall."),
+        ),
+    ),
+    Record(
+        "thing to buy",
+        "A thing to buy",
+        "What the generator cannot count by itself.",
+        (
+            Key("item", PROSE, "What it is.", "item: wood oil\nquantity: 1", needed=True),
+            Key("quantity", Value("number"), "How much of it.", "item: hooks\nquantity: 2 + 3",
+                needed=True),
+            Key("unit", TEXT, "In what it is counted.", "item: hooks\nquantity: 5\nunit: pieces"),
+            Key("note", PROSE, "What to look for.",
+                "item: hooks\nquantity: 5\nnote: \"with screws no longer than {panel}\""),
+        ),
+    ),
+    Record(
+        "accepted warning",
+        "An accepted warning",
+        "A warning does not stop a plan whose maker gives a reason; the reason is printed.",
+        (
+            Key("code", _CODE, "The code of the warning.",
+                "code: D301\nreason: kept for a later revision", needed=True),
+            Key("reason", TEXT, "Why it may stay.", "code: D302\nreason: the lid comes later",
+                needed=True),
+            Key("where", TEXT, "A piece or name its message must have.",
+                "code: D301\nwhere: lid\nreason: kept for a later revision"),
+        ),
+    ),
+)
+# fmt: on
