@@ -20,7 +20,7 @@ MM_PER_INCH = Fraction(254, 10)
 FULL, BARE = "full", "bare"
 SHOWN_EXACT_MM = 0.1
 """A printed size this near to the true one counts as exact: a pencil line is wider."""
-FLOAT_NOISE_MM = 1e-9
+FLOAT_NOISE_MM = 1e-6
 """So that a length of exactly a tenth is never judged by the last bit of a float."""
 
 

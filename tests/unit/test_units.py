@@ -56,7 +56,7 @@ def test_inches_are_printed_as_a_tape_shows_them(mm: float, expected: str) -> No
         (0.1, "0.1"),
         (0.9, "0.9"),
         (12.5, "12.5"),
-        (12.25, "12.2"),
+        (12.25, "12.3"),
         (-0.02, "0"),
         (-12.5, "-12.5"),
     ],
@@ -138,8 +138,8 @@ def test_a_hair_more_or_less_is_said_after_the_unit() -> None:
 def test_half_way_between_two_marks_the_upper_one_is_told_whatever_the_last_bit_says() -> None:
     half_way_mm = 36.359375 * 25.4
 
-    told = {format_size(half_way_mm + noise, "imperial") for noise in (-1e-10, 0.0, 1e-10)}
-    metric = {format_size(12.25 + noise, "metric") for noise in (-1e-10, 0.0, 1e-10)}
+    told = {format_size(half_way_mm + noise, "imperial") for noise in (-1e-8, 0.0, 1e-8)}
+    metric = {format_size(12.25 + noise, "metric") for noise in (-1e-8, 0.0, 1e-8)}
 
     assert told == {"36 3/8 bare"}
     assert metric == {"12.3"}
