@@ -163,6 +163,9 @@ define(
     E116="`{part}` has no {axis}: its {edge} edge is not cut against anything",
     E117="edge `{edge}` of `{piece}` is mitred with `{mate}`, which is not mitred with it",
     E118="`{first}` and `{second}` cannot be mitred: {why}",
+    E121="{says}",
+    E122="`{name}` does not exist here: its `when` is not true",
+    E123="nothing is left to build: no part has a `when` that is true",
     # P: parts
     P101="edge `{edge}` of `{piece}` never meets {target}",
     P102="the edges of `{piece}` leave no wood",

@@ -1,7 +1,7 @@
 """Keys of the parts: how each lies, is copied, cut and worked."""
 
 from generator.design.keys import Choice, Either, Inside, Key, Many, Named, Phrase, Record, Value
-from generator.design.keys_of_sections import EACH, LENGTH, POINT, TEXT, TURN, WAY
+from generator.design.keys_of_sections import EACH, LENGTH, POINT, TEXT, TURN, WAY, WHEN
 from generator.design.phrases import WAYS
 from generator.design.read_parts import GRAINS, SHOWS
 
@@ -36,6 +36,8 @@ PART_RECORDS = (
                 "frame: {at: [0 in, 0 in, 3 in], turn: 12 deg about right}"),
             Key("each", EACH, "Several of it, counted by a name you can use in formulas.",
                 "each: number in 1..3\ncorner: [0 in, 0 in, number * 4 in]"),
+            Key("when", WHEN, "A condition; where it is not true, it does not exist.",
+                "when: width > 36 in"),
             Key("at", Named(Inside("copy"), "copy"),
                 "Copies of it with names, each in a place of its own.",
                 "at:\n  left: {}\n  right: {corner: [width - panel, 0 in, 0 in]}"),
@@ -90,6 +92,8 @@ PART_RECORDS = (
             Key("slot", Many(LENGTH, least=2, most=2),
                 "A slot with round ends: its length and width.",
                 "slot: [4 in, 1 in]\nalong: left\nfrom left: 6 in\nfrom back: 2 in"),
+            Key("when", WHEN, "A condition; where it is not true, it is not cut.",
+                "hole: 1 in\nfrom left: 3 in\nfrom front: 2 in\nwhen: width > 36 in"),
             Key("along", WAY, "The way a slot runs.",
                 "slot: [4 in, 1 in]\nalong: right\nfrom right: 6 in\nfrom back: 2 in"),
             *(Key(f"from {way}", Value("length"), f"From the {edge} edge to its middle.",

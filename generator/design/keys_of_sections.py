@@ -21,7 +21,8 @@ LENGTH, ANGLE, NUMBER = Value("length"), Value("angle"), Value("number")
 WAY = Choice(tuple(WAYS))
 POINT = Many(LENGTH, least=3, most=3)
 TURN = Many(Phrase("a turn", rf"^.+ about +({'|'.join(WAYS)})\s*$"), or_one=True)
-EACH = Phrase("a range", r"^\s*[a-z][a-z0-9_]* +in +.+\.\..+$")
+EACH = Many(Phrase("a range", r"^\s*[a-z][a-z0-9_]* +in +.+\.\..+$"), or_one=True, most=2)
+WHEN = Value("condition")
 
 
 def by_edition(shape: Shape) -> Either:
@@ -63,6 +64,9 @@ WHOLE_FILE = Record(
         Key("stock", Named(Either((TEXT, Inside("words by edition"))), "stock"),
             "What the parts are sawn from; in a formula the name is its thickness.",
             "stock:\n  panel: {imperial: plywood-23/32, metric: plywood-18}", needed=True),
+        Key("require", Many(Inside("requirement")),
+            "Conditions that must be true whatever sizes are asked for.",
+            "require:\n  - {that: width > 2 * height, says: Too tall to stand safely.}"),
         Key("planes", Named(Inside("plane"), "plane"),
             "Planes with names, to cut edges against where no part is.",
             "planes:\n  rear: {at: [0 in, depth, 0 in], facing: back}"),
@@ -124,6 +128,17 @@ SECTION_RECORDS = (
                 "imperial: plywood-15/32\nmetric: plywood-12", needed=True),
             Key("metric", TEXT, "For the edition in millimetres.",
                 "imperial: plywood-15/32\nmetric: plywood-12", needed=True),
+        ),
+    ),
+    Record(
+        "requirement",
+        "A requirement",
+        "A condition, and what to say to whoever asks for sizes that break it.",
+        (
+            Key("that", WHEN, "What must be true.",
+                "that: depth >= 8 in\nsays: A plate needs {8 in}.", needed=True),
+            Key("says", PROSE, "What is said where it is not true.",
+                "that: width < 2 m\nsays: It would not go through a door.", needed=True),
         ),
     ),
     Record(

@@ -1,7 +1,7 @@
 """Keys of what is done with the parts: joints, steps, buying and accepted warnings."""
 
 from generator.design.keys import Choice, Key, Many, Phrase, Record, Value
-from generator.design.keys_of_sections import LENGTH, NUMBER, PROSE, TEXT, WAY, by_edition
+from generator.design.keys_of_sections import LENGTH, NUMBER, PROSE, TEXT, WAY, WHEN, by_edition
 from generator.design.read_joints import WITH
 from generator.yaml_source.getters import YES_NO
 
@@ -30,6 +30,8 @@ WORK_RECORDS = (
                 "with: face screws\nends: depth / 4"),
             Key("screw", by_edition(TEXT), "A screw by its name in shared/screws.yml.",
                 "with: face screws\nscrew: {imperial: wood-8x1-1/2, metric: wood-4x40}"),
+            Key("when", WHEN, "A condition; where it is not true, nothing is joined.",
+                "with: glue\nwhen: width > 36 in"),
             Key("name", TEXT, "What messages call it.", "name: shelf ends"),
         ),
     ),
@@ -41,6 +43,8 @@ WORK_RECORDS = (
             Key("title", TEXT, "What is done.", "title: Put on the sides", needed=True),
             Key("fit", Many(Phrase("names of pieces"), or_one=True), "The pieces that go on.",
                 "fit: shelf, side.left"),
+            Key("when", WHEN, "A condition; where it is not true, it is not taken.",
+                "when: width > 36 in"),
             Key("apart", TEXT, "The name of a sub-assembly that is built apart.",
                 "apart: tray\nfit: shelf"),
             Key("joins", Many(TEXT, or_one=True), "The sub-assemblies that go on here.",
@@ -59,6 +63,8 @@ WORK_RECORDS = (
             Key("item", PROSE, "What it is.", "item: wood oil\nquantity: 1", needed=True),
             Key("quantity", Value("number"), "How much of it.", "item: hooks\nquantity: 2 + 3",
                 needed=True),
+            Key("when", WHEN, "A condition; where it is not true, it is not bought.",
+                "item: hooks\nquantity: 5\nwhen: width > 36 in"),
             Key("unit", TEXT, "In what it is counted.", "item: hooks\nquantity: 5\nunit: pieces"),
             Key("note", PROSE, "What to look for.",
                 "item: hooks\nquantity: 5\nnote: \"with screws no longer than {panel}\""),

@@ -98,12 +98,12 @@ def _check_references(references: Iterable[Reference], design: Design, log: Prob
 
 def _check_each(part: PartSource, frames: dict[str, FrameSource], log: ProblemLog) -> None:
     """Report a part that is counted twice: by itself and by a frame, or by two frames."""
-    counted: list[str] = [part.name] if part.each is not None else []
+    counted: list[str] = [part.name] if part.each else []
     seen: set[str] = set()
     name = part.frame if isinstance(part.frame, str) else part.frame.inside if part.frame else ""
     while name in frames and name not in seen:
         seen.add(name)
-        if frames[name].each is not None:
+        if frames[name].each:
             counted.append(name)
         name = frames[name].inside
     if len(counted) > 1:

@@ -35,6 +35,7 @@ NAME = re.compile(r"[a-z][a-z0-9_]*")
 _REFERENCE = re.compile(
     r"(?P<name>[a-z][a-z0-9_]*)(?:\[(?P<index>[^\]]*)\])?(?P<dots>(?:\.[a-z][a-z0-9_]*)*)"
 )
+_OUTSIDE_COMMA = re.compile(r",(?![^\[\]]*\])")
 _BRACED = re.compile(r"\{([^{}\n]*)\}")
 _WAY = "(" + "|".join(WAYS) + ")"
 
@@ -77,18 +78,12 @@ def parse_reference(word: Word, start: int, end: int, log: ProblemLog) -> Refere
             hint="write it like `side`, `side.left`, `tray[2]` or `tray[*]`",
         )
         return None
-    index: Formula | None = None
-    every = found["index"] is not None and found["index"].strip() == "*"
-    if found["index"] is not None and not every:
-        index = parse_part_formula(
-            word, start + found.start("index"), start + found.end("index"), log
-        )
-        if index is None:
-            return None
+    index = _parse_index(word, start + found.start("index"), found["index"], log)
+    if index is None:
+        return None
     return Reference(
         name=found["name"],
         index=index,
-        every=every,
         dotted=tuple(found["dots"].split(".")[1:]),
         text=text,
         place=place,
@@ -99,12 +94,17 @@ def parse_references(word: Word, start: int, end: int, log: ProblemLog) -> tuple
     """Return the references in a stretch of a word, set apart by commas."""
     found = []
     at = start
-    for piece in word.text[start:end].split(","):
+    for piece in split_references(word.text[start:end]):
         reference = parse_reference(word, at, at + len(piece), log)
         if reference is not None:
             found.append(reference)
         at += len(piece) + 1
     return tuple(found)
+
+
+def split_references(text: str) -> tuple[str, ...]:
+    """Return a text cut at its commas, but not at those inside brackets."""
+    return tuple(_OUTSIDE_COMMA.split(text))
 
 
 def parse_each(word: Word, log: ProblemLog) -> Each | None:
@@ -201,6 +201,22 @@ def parse_prose(word: Word, log: ProblemLog) -> Prose:
         at = found.end()
     pieces.append(word.text[at:])
     return Prose(pieces=tuple(piece for piece in pieces if piece != ""), place=word.place)
+
+
+def _parse_index(
+    word: Word, start: int, text: str | None, log: ProblemLog
+) -> tuple[Formula | None, ...] | None:
+    """Return the numbers in the brackets of a reference; None where one of them is at fault."""
+    index: list[Formula | None] = []
+    for piece in [] if text is None else re.split("[,;]", text):
+        formula = None
+        if piece.strip() != "*":
+            formula = parse_part_formula(word, start, start + len(piece), log)
+            if formula is None:
+                return None
+        index.append(formula)
+        start += len(piece) + 1
+    return tuple(index)
 
 
 def _parse_clip(

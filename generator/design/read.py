@@ -13,6 +13,7 @@ from generator.design.read_joints import (
     read_accept,
     read_buy,
     read_joint,
+    read_require,
     read_step,
 )
 from generator.design.read_parts import read_part
@@ -83,6 +84,7 @@ def parse_design(source: str | bytes, shown: str, slug: str, log: ProblemLog) ->
         steps=_read_list(reader, "steps", read_step, log),
         buys=_read_list(reader, "buy", read_buy, log),
         accepts=_read_list(reader, "accept", read_accept, log),
+        requires=_read_list(reader, "require", read_require, log),
     )
     for key in ("stock", "parts"):
         reader.required(key)

@@ -1,15 +1,21 @@
-"""The sections ``joints``, ``steps``, ``buy`` and ``accept``."""
+"""The sections ``joints``, ``steps``, ``buy``, ``require`` and ``accept``."""
 
 from typing import Literal, cast
 
-from generator.design.phrases import parse_prose, parse_references, parse_way
-from generator.design.values import find_by_edition, read_formula
+from generator.design.phrases import (
+    parse_prose,
+    parse_references,
+    parse_way,
+    split_references,
+)
+from generator.design.values import find_by_edition, find_formula, read_formula
 from generator.model.design import (
     AcceptSource,
     BuySource,
     JointSource,
     Prose,
     Reference,
+    RequireSource,
     StepSource,
 )
 from generator.problems import Place, ProblemLog
@@ -44,6 +50,7 @@ def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
         screws=screws,
         screw_place=screw_place,
         place=reader.place if join is None else join.place,
+        when=find_formula(reader, "when", log),
     )
     if reader.has("count") and reader.has("spacing"):
         log.add("D119", reader.place_of("count"), first="count", second="spacing")
@@ -69,6 +76,7 @@ def read_step(node: Node, log: ProblemLog) -> StepSource | None:
         says=find_prose(reader, "says", log),
         cautions=tuple(parse_prose(word, log) for word in reader.words("cautions")),
         place=reader.place if title is None else title.place,
+        when=find_formula(reader, "when", log),
     )
     reader.finish()
     return step if title is not None else None
@@ -84,10 +92,26 @@ def read_buy(node: Node, log: ProblemLog) -> BuySource | None:
     quantity_node = reader.required("quantity")
     quantity = None if quantity_node is None else read_formula(quantity_node, log)
     unit, note = reader.text("unit"), find_prose(reader, "note", log)
+    when = find_formula(reader, "when", log)
     reader.finish()
     if item is None or quantity is None:
         return None
-    return BuySource(item=parse_prose(item, log), quantity=quantity, unit=unit, note=note)
+    name = parse_prose(item, log)
+    return BuySource(item=name, quantity=quantity, unit=unit, note=note, when=when)
+
+
+def read_require(node: Node, log: ProblemLog) -> RequireSource | None:
+    """Return one condition with the maker's words."""
+    entries = find_entries(node, log)
+    if entries is None:
+        return None
+    reader = MappingReader(entries, log)
+    that_node, says = reader.required("that"), reader.required_word("says")
+    that = None if that_node is None else read_formula(that_node, log)
+    reader.finish()
+    if that is None or says is None:
+        return None
+    return RequireSource(that=that, says=parse_prose(says, log), place=that.place)
 
 
 def read_accept(node: Node, log: ProblemLog) -> AcceptSource | None:
@@ -120,8 +144,8 @@ def find_prose_list(node: Node | None, log: ProblemLog) -> tuple[Prose, ...]:
 def _parse_join(
     word: Word, log: ProblemLog
 ) -> tuple[tuple[Reference, ...], tuple[Reference, ...]] | None:
-    head, found, tail = word.text.partition(" to ")
-    if not found:
+    head, sign, tail = word.text.partition(" to ")
+    if not sign:
         log.add(
             "D114",
             word.place,
@@ -131,8 +155,9 @@ def _parse_join(
         )
         return None
     first = parse_references(word, 0, len(head), log)
-    second = parse_references(word, len(head) + len(found), len(word.text), log)
-    complete = len(first) == head.count(",") + 1 and len(second) == tail.count(",") + 1
+    second = parse_references(word, len(head) + len(sign), len(word.text), log)
+    sides = ((head, first), (tail, second))
+    complete = all(len(split_references(text)) == len(found) for text, found in sides)
     return (first, second) if complete else None
 
 

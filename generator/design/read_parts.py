@@ -73,6 +73,7 @@ def read_part(name: Word, node: Node, log: ProblemLog) -> PartSource | None:
         show_place=reader.place_of("show"),
         grain=GRAINS[reader.choice("grain", tuple(GRAINS), "along") or "along"],
         place=name.place,
+        when=find_formula(reader, "when", log),
     )
     reader.finish()
     return None if runs is None else part
@@ -278,6 +279,7 @@ def _read_opening(
     hole = find_formula(reader, "hole", log)
     along_word = reader.word("along")
     along = None if along_word is None else _parse_edge_name(along_word, ways, log)
+    when = find_formula(reader, "when", log)
     known = len(log.problems)
     reader.finish()
     if len(log.problems) > known:
@@ -304,6 +306,7 @@ def _read_opening(
         along=along,
         distances=(distances[0], distances[1]),
         place=reader.place,
+        when=when,
     )
 
 

@@ -15,6 +15,9 @@ from generator.yaml_source.getters import (
 )
 from generator.yaml_source.nodes import Entries, Node, Word
 
+MOST_RANGES = 2
+"""A row of columns can still be numbered and found; a third number nobody keeps apart."""
+
 Point = tuple[Formula, Formula, Formula]
 
 
@@ -78,10 +81,15 @@ def find_turns(reader: MappingReader, log: ProblemLog) -> tuple[Turn, ...]:
     return tuple(turn for turn in turns if turn is not None)
 
 
-def find_each(reader: MappingReader, log: ProblemLog) -> Each | None:
-    """Return the range under ``each``."""
-    word = reader.word("each")
-    return None if word is None else parse_each(word, log)
+def find_each(reader: MappingReader, log: ProblemLog) -> tuple[Each, ...]:
+    """Return the range or the two ranges under ``each``; nothing where it is absent."""
+    words = reader.words("each")
+    if len(words) > MOST_RANGES:
+        things = "ranges in one `each`"
+        place = reader.place_of("each")
+        log.add("D116", place, count=len(words), things=things, limit=MOST_RANGES)
+        return ()
+    return tuple(each for word in words if (each := parse_each(word, log)) is not None)
 
 
 def read_named_frame(name: Word, node: Node, log: ProblemLog) -> FrameSource | None:
@@ -103,7 +111,7 @@ def _read_frame(name: str, node: Node, place: Place, log: ProblemLog) -> FrameSo
     frame = FrameSource(
         name=name,
         inside=reader.text("in"),
-        each=find_each(reader, log) if name else None,
+        each=find_each(reader, log) if name else (),
         at=find_point(reader, "at", log),
         turns=find_turns(reader, log),
         place=place,

@@ -193,8 +193,8 @@ def _edge_plane(
 def _spoken(other: Placed, face: Direction | None) -> str:
     name = other.source.title.lower()
     words = [name]
-    if other.index is not None:
-        words.append(str(other.index))
+    if other.index:
+        words.append(",".join(map(str, other.index)))
     if other.copy:
         words.append(other.copy.replace("_", " "))
     return " ".join(words) if face is None else f"{' '.join(words)} ({face})"

@@ -43,7 +43,40 @@ def evaluate_parameters(
             if not _check_limits(source, quantity, scope, log):
                 beyond.add(source.name)
             parameters.append(Parameter(name=source.name, quantity=quantity, says=source.says))
-    return tuple(parameters), _silenced(scope, _depending(design, beyond, system))
+    return tuple(parameters), silence(scope, find_depending(design, beyond, system))
+
+
+def find_depending(design: Design, names: set[str], system: System) -> set[str]:
+    """Return the names with all parameters that are worked out from them."""
+    found = set(names)
+    while True:
+        more = {s.name for s in design.parameters if _needs(s, system) & found} - found
+        if not more:
+            return found
+        found |= more
+
+
+def find_needed(design: Design, names: set[str], system: System) -> set[str]:
+    """Return the names with all names they are worked out from."""
+    found = set(names)
+    while True:
+        used = [_needs(s, system) for s in design.parameters if s.name in found]
+        more = set().union(*used) - found
+        if not more:
+            return found
+        found |= more
+
+
+def silence(scope: Scope, names: set[str]) -> Scope:
+    """Return the scope without the values of names of which a problem was reported."""
+    if not names:
+        return scope
+    return Scope(
+        system=scope.system,
+        values={name: value for name, value in scope.values.items() if name not in names},
+        broken=scope.broken | names,
+        defined=scope.defined,
+    )
 
 
 def format_quantity(quantity: Quantity, system: System) -> str:
@@ -63,28 +96,6 @@ def _with(scope: Scope, known: dict[str, Quantity], broken: set[str]) -> Scope:
         system=scope.system,
         values={**scope.values, **known},
         broken=scope.broken | broken,
-        defined=scope.defined,
-    )
-
-
-def _depending(design: Design, names: set[str], system: System) -> set[str]:
-    """Return the names with all parameters that are worked out from them."""
-    found = set(names)
-    while True:
-        more = {s.name for s in design.parameters if _needs(s, system) & found} - found
-        if not more:
-            return found
-        found |= more
-
-
-def _silenced(scope: Scope, names: set[str]) -> Scope:
-    """Return the scope without the values of names that are beyond their limits."""
-    if not names:
-        return scope
-    return Scope(
-        system=scope.system,
-        values={name: value for name, value in scope.values.items() if name not in names},
-        broken=scope.broken | names,
         defined=scope.defined,
     )
 

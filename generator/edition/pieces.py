@@ -123,7 +123,11 @@ _AXES = ({"right", "left"}, {"back", "front"}, {"top", "bottom"})
 
 
 def _openings(piece: Placed, log: ProblemLog) -> tuple[OpeningRule, ...] | None:
-    openings = [_opening(piece, source, log) for source in piece.source.openings]
+    openings = [
+        _opening(piece, source, log)
+        for source in piece.source.openings
+        if piece.scope.holds(source.when, log)
+    ]
     found = tuple(opening for opening in openings if opening is not None)
     return found if len(found) == len(openings) else None
 

@@ -38,7 +38,7 @@ class Placed:
     """A piece with its place, before its edges are known.
 
     Attributes:
-        index: The number of its ``each``, or None.
+        index: The numbers of its ``each``; empty where it has none.
         copy: The name of its copy, or "".
         scope: With the variable of its ``each``.
         outer: The frame it is written in; the directions of the file are its directions.
@@ -49,7 +49,7 @@ class Placed:
 
     source: PartSource
     name: str
-    index: int | None
+    index: tuple[int, ...]
     copy: str
     scope: Scope
     outer: Frame
@@ -72,6 +72,18 @@ class Placed:
         return placed if self.mirror is None else reflect_direction(placed, self.mirror)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Missing:
+    """A piece that does not exist here, because its condition is not true.
+
+    Attributes:
+        index: The numbers of its ``each``; None for all pieces of its part.
+    """
+
+    source: PartSource
+    index: tuple[int, ...] | None
+
+
 def place_pieces(
     parts: tuple[PartSource, ...],
     frames: dict[str, FrameSource],
@@ -79,12 +91,12 @@ def place_pieces(
     most: int,
     scope: Scope,
     log: ProblemLog,
-) -> tuple[Placed, ...]:
+) -> tuple[Placed | Missing, ...]:
     """Return all pieces of all parts in file order, or more than `most` where there are too many.
 
     A part at fault is left out whole: what means one of its pieces is silent then.
     """
-    placed: list[Placed] = []
+    placed: list[Placed | Missing] = []
     for part in parts:
         if part.stock not in thickness:
             continue
@@ -114,14 +126,20 @@ def _pieces_of(
     thickness: float,
     scope: Scope,
     log: ProblemLog,
-) -> Iterator[Placed | None]:
+) -> Iterator[Placed | Missing | None]:
     """Yield the pieces of a part; None and no more where one cannot be placed."""
     chain = _frame_chain(part, frames, log)
     if chain is None:
         return
     counts = (part.each, *(frame.each for frame in chain))
-    each = next((found for found in counts if found is not None), None)
+    each = next((found for found in counts if found), ())
+    if not _varies(part, each) and not scope.holds(part.when, log):
+        yield Missing(source=part, index=None)
+        return
     for index, inner in _counted(each, scope, log):
+        if _varies(part, each) and not inner.holds(part.when, log):
+            yield Missing(source=part, index=index)
+            continue
         outer: Frame | None = Frame()
         for source in chain:
             outer = _stand(outer, source, inner, log)
@@ -133,6 +151,11 @@ def _pieces_of(
             yield piece
             if piece is None:
                 return
+
+
+def _varies(part: PartSource, each: tuple[Each, ...]) -> bool:
+    """Return whether the condition of a part may differ from piece to piece."""
+    return part.when is not None and any(one.variable in part.when.names for one in each)
 
 
 def _frame_chain(
@@ -162,24 +185,37 @@ def _line_of(frame: FrameSource) -> tuple[int, int]:
 
 
 def _counted(
-    each: Each | None, scope: Scope, log: ProblemLog
-) -> Iterator[tuple[int | None, Scope]]:
-    if each is None:
-        yield None, scope
-        return
+    each: tuple[Each, ...], scope: Scope, log: ProblemLog
+) -> tuple[tuple[tuple[int, ...], Scope], ...]:
+    """Return the numbers of each piece with their scope; nothing where a range is at fault."""
+    counted: list[tuple[tuple[int, ...], Scope]] = [((), scope)]
+    for one in each:
+        ranges: list[range] = []
+        for _, inner in counted:
+            values = _range(one, inner, log)
+            if values is None:
+                return ()
+            ranges.append(values)
+        count = sum(len(values) for values in ranges)
+        if not 1 <= count <= MOST_COPIES:
+            log.add("E108", one.place, count=count, limit=f"{MOST_COPIES}, the least 1")
+            return ()
+        counted = [
+            ((*index, value), inner.with_number(one.variable, value, one.place))
+            for (index, inner), values in zip(counted, ranges, strict=True)
+            for value in values
+        ]
+    return tuple(counted)
+
+
+def _range(each: Each, scope: Scope, log: ProblemLog) -> range | None:
+    """Return the values of a range, which may be none; None where it is at fault."""
     if each.variable in scope.values:
         log.add("D204", each.place, name=each.variable)
-        return
+        return None
     first = scope.whole(each.first, log, "a whole number")
     last = scope.whole(each.last, log, "a whole number")
-    if first is None or last is None:
-        return
-    count = max(0, last - first + 1)
-    if not 1 <= count <= MOST_COPIES:
-        log.add("E108", each.place, count=count, limit=f"{MOST_COPIES}, the least 1")
-        return
-    for value in range(first, last + 1):
-        yield value, scope.with_number(each.variable, value, each.place)
+    return None if first is None or last is None else range(first, last + 1)
 
 
 def _stand(outer: Frame | None, source: FrameSource, scope: Scope, log: ProblemLog) -> Frame | None:
@@ -194,7 +230,7 @@ def _place_copy(
     copy: CopySource,
     outer: Frame | None,
     thickness: float,
-    index: int | None,
+    index: tuple[int, ...],
     scope: Scope,
     log: ProblemLog,
 ) -> Placed | None:
@@ -228,8 +264,8 @@ def _place_copy(
     )
 
 
-def _piece_name(part: str, index: int | None, copy: str) -> str:
-    name = part if index is None else f"{part}[{index}]"
+def _piece_name(part: str, index: tuple[int, ...], copy: str) -> str:
+    name = f"{part}[{','.join(map(str, index))}]" if index else part
     return f"{name}.{copy}" if copy else name
 
 

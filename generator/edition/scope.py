@@ -66,6 +66,14 @@ class Scope:
             return None
         return round(value)
 
+    def holds(self, formula: Formula | None, log: ProblemLog) -> bool:
+        """Return whether a condition is true; it is where there is none, or where it is at fault.
+
+        What has a faulty condition counts as there, so that its other faults are told too.
+        """
+        quantity = None if formula is None else self.quantity(formula, log, "truth")
+        return quantity is None or bool(float(quantity))
+
     def positive_length(self, formula: Formula, log: ProblemLog) -> float | None:
         """Return a length of more than zero; E109 where it is not."""
         value = self.length(formula, log)

@@ -1,10 +1,13 @@
 """A design evaluated for one edition."""
 
+from dataclasses import replace
+
+from generator.edition.conditions import check_requires
 from generator.edition.edges import evaluate_planes
 from generator.edition.names import Registry
 from generator.edition.parameters import evaluate_parameters
 from generator.edition.pieces import specify_piece
-from generator.edition.placing import Placed, place_pieces
+from generator.edition.placing import Missing, Placed, place_pieces
 from generator.edition.prose import write_prose
 from generator.edition.scope import Scope
 from generator.formula.tree import Formula
@@ -36,6 +39,7 @@ def evaluate_design(
     saw = _find_tool(design.heading.saw, design.heading.saw_place, catalogue, log)
     tools = [_find_tool(key, place, catalogue, log) for key, place in design.heading.tools]
     parameters, scope = evaluate_parameters(design, stocks, system, log)
+    scope = check_requires(design, scope, log)
     placed, pieces = _evaluate_pieces(design, stocks, scope, log)
     registry = _register(placed)
     joints = tuple(
@@ -43,7 +47,7 @@ def evaluate_design(
         for source in design.joints
         if (joint := _joint(source, registry, catalogue, scope, log)) is not None
     )
-    steps = tuple(_step(source, registry, scope, log) for source in design.steps)
+    steps = _steps(design.steps, registry, scope, log)
     buys = tuple(
         Buy(
             item=write_prose(source.item, scope, log),
@@ -52,7 +56,8 @@ def evaluate_design(
             note=write_prose(source.note, scope, log),
         )
         for source in design.buys
-        if (quantity := scope.quantity(source.quantity, log, "number")) is not None
+        if scope.holds(source.when, log)
+        and (quantity := scope.quantity(source.quantity, log, "number")) is not None
     )
     story = _story(design, tuple(tool for tool in tools if tool is not None), scope, log)
     if log.has_errors or saw is None:
@@ -109,7 +114,7 @@ def _find_tool(key: str, place: Place, catalogue: Catalogue, log: ProblemLog) ->
 
 def _evaluate_pieces(
     design: Design, stocks: tuple[Stock, ...], scope: Scope, log: ProblemLog
-) -> tuple[tuple[Placed, ...], tuple[PieceSpec, ...]]:
+) -> tuple[tuple[Placed | Missing, ...], tuple[PieceSpec, ...]]:
     by_name = {stock.name: stock for stock in stocks}
     thickness = {stock.name: stock.thickness_mm for stock in stocks}
     frames = {frame.name: frame for frame in design.frames}
@@ -120,28 +125,41 @@ def _evaluate_pieces(
         return (), ()
     planes = evaluate_planes(design.planes, scope, log)
     registry = _register(placed)
-    specs = [specify_piece(piece, registry, planes, by_name, log) for piece in placed]
+    pieces = [piece for piece in placed if isinstance(piece, Placed)]
+    if placed and not pieces and not log.has_errors:
+        first = next(part.when for part in design.parts if part.when is not None)
+        log.add("E123", first.place, hint="leave one part without a `when`")
+    specs = [specify_piece(piece, registry, planes, by_name, log) for piece in pieces]
     return placed, tuple(spec for spec in specs if spec is not None)
 
 
-def _register(placed: tuple[Placed, ...]) -> Registry:
+def _register(placed: tuple[Placed | Missing, ...]) -> Registry:
     parts: dict[str, tuple[Placed, ...]] = {}
+    missing: dict[str, tuple[Missing, ...]] = {}
     for piece in placed:
-        parts[piece.source.name] = (*parts.get(piece.source.name, ()), piece)
-    return Registry(parts)
+        name = piece.source.name
+        if isinstance(piece, Placed):
+            parts[name] = (*parts.get(name, ()), piece)
+        else:
+            missing[name] = (*missing.get(name, ()), piece)
+    return Registry(parts, missing)
 
 
 def _joint(
     source: JointSource, registry: Registry, catalogue: Catalogue, scope: Scope, log: ProblemLog
 ) -> JointSpec | None:
+    """Return a joint; None where its condition is not true or one of its sides does not exist."""
+    if not scope.holds(source.when, log):
+        return None
     first = [name for ref in source.first for name in registry.find_many(ref, scope, log)]
-    second = [registry.find_many(ref, scope, log) for ref in source.second]
+    meant = [registry.find_many(ref, scope, log) for ref in source.second]
+    second = [names for names in meant if names]
     count = _count(source.count.of(scope.system), scope, log)
     spacing = _length(source.spacing.of(scope.system), scope, log)
     ends = _length(source.ends.of(scope.system), scope, log)
     screw = source.screws[0 if scope.system == "imperial" else 1]
     _check_screw(source, screw, catalogue, scope, log)
-    if not first or any(not names for names in second):
+    if not first or not second:
         return None
     return JointSpec(
         id=source.name,
@@ -193,6 +211,30 @@ def _check_screw(
             edition=scope.system,
             hint="give one for each edition: {imperial: …, metric: …}",
         )
+
+
+def _steps(
+    sources: tuple[StepSource, ...], registry: Registry, scope: Scope, log: ProblemLog
+) -> tuple[StepSpec, ...]:
+    """Return the steps that are taken here.
+
+    A step is left out where its condition is not true, or where nothing it fits or joins exists.
+    """
+    told = [(s, _step(s, registry, scope, log)) for s in sources if scope.holds(s.when, log)]
+    while True:
+        built = {step.apart for _, step in told}
+        left = [
+            (source, replace(step, joins=tuple(name for name in step.joins if name in built)))
+            for source, step in told
+        ]
+        kept = [
+            (source, step)
+            for source, step in left
+            if step.pieces or step.joins or not (source.fits or source.joins)
+        ]
+        if kept == told:
+            return tuple(step for _, step in kept)
+        told = kept
 
 
 def _step(source: StepSource, registry: Registry, scope: Scope, log: ProblemLog) -> StepSpec:

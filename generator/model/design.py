@@ -80,7 +80,7 @@ class FrameSource:
 
     name: str
     inside: str
-    each: Each | None
+    each: tuple[Each, ...]
     at: tuple[Formula, Formula, Formula] | None
     turns: tuple[Turn, ...]
     place: Place
@@ -102,14 +102,12 @@ class Reference:
     """A part, piece, face or plane by name: ``side.left``, ``tray_front[tray]``, ``back.front``.
 
     Attributes:
-        index: The number in brackets; None where there is none or where it is ``*``.
-        every: Whether the bracket holds ``*``.
+        index: The numbers in brackets, None for a ``*``; empty where there are no brackets.
         dotted: The words after the dots.
     """
 
     name: str
-    index: Formula | None
-    every: bool
+    index: tuple[Formula | None, ...]
     dotted: tuple[str, ...]
     text: str
     place: Place
@@ -166,6 +164,7 @@ class OpeningSource:
     along: Direction | None
     distances: tuple[tuple[Direction, Formula], tuple[Direction, Formula]]
     place: Place
+    when: Formula | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -193,13 +192,14 @@ class PartSource:
     Attributes:
         runs: Ways its length, width and thickness run from the corner.
         frame: Name of a frame, or a frame of its own, or None for the room.
+        when: A condition; a piece for which it is not true does not exist. None: always there.
     """
 
     name: str
     title: str
     stock: str
     stock_place: Place
-    each: Each | None
+    each: tuple[Each, ...]
     length: Formula | None
     width: Formula | None
     runs: tuple[Direction, Direction, Direction]
@@ -213,6 +213,7 @@ class PartSource:
     show_place: Place
     grain: Grain
     place: Place
+    when: Formula | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -231,6 +232,7 @@ class JointSource:
     screws: tuple[str, str]
     screw_place: Place
     place: Place
+    when: Formula | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -244,6 +246,7 @@ class StepSource:
     says: Prose
     cautions: tuple[Prose, ...]
     place: Place
+    when: Formula | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -254,6 +257,16 @@ class BuySource:
     quantity: Formula
     unit: str
     note: Prose
+    when: Formula | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RequireSource:
+    """A condition the design stands on, and the maker's words for those who break it."""
+
+    that: Formula
+    says: Prose
+    place: Place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -305,3 +318,4 @@ class Design:
     steps: tuple[StepSource, ...]
     buys: tuple[BuySource, ...]
     accepts: tuple[AcceptSource, ...]
+    requires: tuple[RequireSource, ...] = ()

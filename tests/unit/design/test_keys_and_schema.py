@@ -71,6 +71,7 @@ steps:
   - {title: Begin, apart: tray, fit: side.left}
   - {title: End, fit: side.right}
 buy: [{}]
+require: [{}]
 accept: [{}]
 """
 PLACES: Mapping[str, tuple[str | int, ...]] = {
@@ -78,6 +79,7 @@ PLACES: Mapping[str, tuple[str | int, ...]] = {
     "parameter": ("parameters", "subject"),
     "values by edition": ("joints", 0, "spacing"),
     "words by edition": ("stock", "subject"),
+    "requirement": ("require", 0),
     "plane": ("planes", "subject"),
     "frame": ("frames", "subject"),
     "part": ("parts", "shelf"),
