@@ -20,7 +20,7 @@ from generator.library import (
     check_library,
     write_starter,
 )
-from generator.pages.explanations import find_explanation, list_codes
+from generator.pages.explanations import STARTERS, find_explanation, list_codes
 from generator.problems import format_problem
 from generator.units import SYSTEMS, System
 
@@ -76,12 +76,19 @@ def check(**asked: object) -> None:
 
 @main.command()
 @click.argument("name")
-@click.option("--designs", type=click.Path(path_type=Path), default=Path("designs"),
-              show_default=True, help="Folder of design folders.")  # fmt: skip
-def new(name: str, designs: Path) -> None:
+@click.option(
+    "--designs",
+    type=click.Path(path_type=Path),
+    default=Path("designs"),
+    show_default=True,
+    help="Folder of design folders.",
+)
+@click.option("--like", type=click.Choice(STARTERS), default=STARTERS[0], show_default=True,
+              help="What it begins as.")  # fmt: skip
+def new(name: str, designs: Path, like: str) -> None:
     """Write a small design called NAME that builds, to start from."""
     try:
-        path = write_starter(designs, name)
+        path = write_starter(designs, name, like)
     except ValueError as error:
         raise click.UsageError(str(error)) from error
     click.echo(f"{path} is written. Try: kerfolio check {name} --designs {designs}")

@@ -289,8 +289,15 @@ def _entries(
     return [entries[slug] for slug in slugs if slug in entries]
 
 
-def write_starter(designs: Path, name: str) -> Path:
+def write_starter(designs: Path, name: str, like: str) -> Path:
     """Write a small design that builds, as ``<designs>/<name>/design.yml``.
+
+    Beside the folder goes the schema that its first line tells an editor of.
+
+    Args:
+        designs: Folder of design folders.
+        name: Of the new one.
+        like: One of `STARTERS`.
 
     Raises:
         ValueError: The name is no folder name of small letters, digits and hyphens, or is taken.
@@ -301,5 +308,6 @@ def write_starter(designs: Path, name: str) -> Path:
     if path.exists():
         raise ValueError(f"{path} is there already")
     title = name.replace("-", " ").capitalize()
-    write_file(path, read_starter().replace("TITLE", title).encode())
+    write_file(path, read_starter(like).replace("TITLE", title).encode())
+    write_file(designs / SCHEMA_NAME, design_schema_json())
     return path

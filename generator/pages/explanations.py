@@ -1,7 +1,10 @@
-"""The page of every problem code, and the starter design: texts that stand in site_templates."""
+"""The page of every problem code, and the starter designs: texts that stand in site_templates."""
 
 from generator.pages.templates import TEMPLATES
 from generator.problems import CODES
+
+STARTERS = ("shelf", "tray", "box")
+"""Designs to start from; the first one where nothing else is asked for."""
 
 
 def list_codes() -> tuple[str, ...]:
@@ -16,6 +19,6 @@ def find_explanation(code: str) -> str | None:
     return (TEMPLATES / "problems" / f"{code}.md").read_text(encoding="utf-8")
 
 
-def read_starter() -> str:
-    """Return the text of the starter design; the word TITLE stands for its title."""
-    return (TEMPLATES / "starter" / "design.yml").read_text(encoding="utf-8")
+def read_starter(like: str) -> str:
+    """Return the text of one of `STARTERS`; the word TITLE stands for its title."""
+    return (TEMPLATES / "starters" / f"{like}.yml").read_text(encoding="utf-8")

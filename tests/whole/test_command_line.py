@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from generator.pages.explanations import STARTERS
+
 ROOT = Path(__file__).resolve().parents[2]
 
 
@@ -60,6 +62,22 @@ def test_a_new_design_checks_and_builds_and_the_summary_says_what_was_written(
     assert "sheet" in built.stdout
     assert "files" in built.stdout
     assert (library / "build/docs/plans/box/files/metric/plan.json").is_file()
+
+
+@pytest.mark.parametrize("like", STARTERS)
+def test_every_starter_is_short_and_builds_with_its_schema_where_its_first_line_says(
+    tmp_path: Path, like: str
+) -> None:
+    made = kerfolio(tmp_path, "new", "my-first", "--like", like)
+    checked = kerfolio(tmp_path, "check")
+    path = tmp_path / "designs" / "my-first" / "design.yml"
+    lines = path.read_text("utf-8").splitlines()
+    hint = lines[0].partition("$schema=")[2]
+
+    assert (made.returncode, checked.returncode) == (0, 0), checked.stderr
+    assert len(lines) < 70
+    assert "title: My first" in lines
+    assert (path.parent / hint).read_bytes() == kerfolio(tmp_path, "schema").stdout.encode()
 
 
 def test_the_site_is_built_where_it_was_asked_for(library: Path) -> None:
