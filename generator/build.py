@@ -11,7 +11,9 @@ from generator.checks.islands import check_islands
 from generator.checks.never_used import check_never_used
 from generator.checks.pieces_in_one_place import check_pieces_in_one_place
 from generator.checks.seen_screw_heads import check_seen_screw_heads
+from generator.checks.sizes_that_do_not_close import check_sizes_that_do_not_close
 from generator.checks.too_small_to_hold import check_too_small_to_hold
+from generator.checks.traps import check_traps
 from generator.cutting.stage import plan_cutting
 from generator.edition.stage import evaluate_design
 from generator.joinery.stage import make_joints
@@ -29,6 +31,8 @@ PLAN_CHECKS = (
     check_bevel_beyond_saw,
     check_too_small_to_hold,
     check_seen_screw_heads,
+    check_sizes_that_do_not_close,
+    check_traps,
 )
 
 

@@ -203,6 +203,9 @@ define(
     C201="`{part}` is sawn from a piece of only {size}: less than {length} long or {width} wide "
     "is too small to hold",
     C301="{heads} of joint `{joint}` show on the {face} of `{piece}`{others}",
+    C501="as printed, {row} measure {sum} and {other} {size}: {remainder} are left over",
+    C701="the {what} is {width} wide: between {least} and {most} it can trap a child's head",
+    C702="the {what} is {width} wide: between {least} and {most} it can trap a child's finger",
     D301="parameter `{name}` is never used",
     D302="stock `{name}` is never used",
     D304="frame `{name}` is never used",

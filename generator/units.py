@@ -78,6 +78,23 @@ def shown_mm(value_mm: float, system: System) -> float:
     return sign * float(_nearest_inches(abs(value_mm))[0] * MM_PER_INCH)
 
 
+def read_mm(value_mm: float, system: System) -> float:
+    """Return the length a reader cuts who reads what `format_size` prints, in mm.
+
+    "Full" and "bare" tell of at most half the step of the tape: halfway there is read, 1/128 in.
+    """
+    shown = shown_mm(value_mm, system)
+    if system == "metric" or _counts_as_exact(value_mm - shown):
+        return shown
+    return shown + math.copysign(float(MM_PER_INCH / 128), value_mm - shown)
+
+
+def format_remainder(value_mm: float, system: System) -> str:
+    """Return a small length in full: ``0.043 in (1.10 mm)`` or ``1.10 mm``."""
+    metric = f"{value_mm:.2f} mm"
+    return metric if system == "metric" else f"{inches(value_mm):.3f} in ({metric})"
+
+
 def format_both(value_mm: float, system: System) -> str:
     """Return a length for a message: ``1/16 in (1.6 mm)`` or ``1.6 mm``."""
     metric = f"{_trim(f'{value_mm:.1f}')} mm"

@@ -120,6 +120,7 @@ def _story(tools: tuple[Tool, ...]) -> Story:
         date="2026-03-14",
         tags=("garden", "small"),
         hours="2 to 3",
+        children=False,
         changes=(("2", "Screws moved further from the edge."), ("1", "First published.")),
         finish="Sand to 120 grit and wipe on two thin coats of oil.",
         cautions=("Oily rags can catch fire by themselves: dry them flat outdoors.",),

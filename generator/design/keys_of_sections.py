@@ -15,6 +15,7 @@ from generator.design.keys import (
 )
 from generator.design.phrases import WAYS
 from generator.design.read import DIFFICULTIES
+from generator.yaml_source.getters import YES_NO
 
 TEXT, PROSE = Text(), Text(prose=True)
 LENGTH, ANGLE, NUMBER = Value("length"), Value("angle"), Value("number")
@@ -53,6 +54,9 @@ WHOLE_FILE = Record(
             "changes:\n  1: First published\n  2: The rail is higher"),
         Key("tags", Many(TEXT, or_one=True), "Words to find it by.", "tags: [hall, one sheet]"),
         Key("hours", TEXT, "How long it takes to build.", "hours: 3 to 4"),
+        Key("children", Choice(tuple(YES_NO)),
+            "Whether children use it: then openings that trap a head or a finger are found.",
+            "children: yes"),
         Key("tools", Many(TEXT, or_one=True), "What it is built with: names from shared/tools.yml.",
             "tools: [circular-saw, drill-driver, clamps]"),
         Key("saw", TEXT, "The saw whose kerf and tilt count: a name from shared/tools.yml.",

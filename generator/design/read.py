@@ -140,6 +140,7 @@ def _read_heading(reader: MappingReader, log: ProblemLog) -> Heading:
         date=_read_date(reader, log),
         tags=tuple(word.text for word in reader.words("tags")),
         hours=reader.text("hours"),
+        children=reader.yes_no("children", default=False),
         changes=_read_changes(reader, log),
         finish=find_prose(reader, "finish", log),
         cautions=find_prose_list(reader.node("cautions"), log),

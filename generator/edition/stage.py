@@ -264,6 +264,7 @@ def _story(design: Design, tools: tuple[Tool, ...], scope: Scope, log: ProblemLo
         date=heading.date,
         tags=heading.tags,
         hours=heading.hours,
+        children=heading.children,
         changes=heading.changes,
         finish=write_prose(heading.finish, scope, log),
         cautions=tuple(write_prose(caution, scope, log) for caution in heading.cautions),

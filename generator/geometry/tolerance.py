@@ -25,3 +25,6 @@ DEPTH_MM: Final = 0.02
 
 CHORD_MM: Final = 0.1
 """How far a chord may leave its arc in pictures: less than a printed line is wide."""
+
+CLOSES_MM: Final = 0.5
+"""Half a millimetre, 1/50 in: glue and clamps close such a gap, and no tape is read finer."""

@@ -293,6 +293,7 @@ class Heading:
     date: str
     tags: tuple[str, ...]
     hours: str
+    children: bool
     changes: tuple[tuple[str, str], ...]
     finish: Prose
     cautions: tuple[Prose, ...]

@@ -228,7 +228,11 @@ class Buy:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Story:
-    """The words of a design that are no numbers; Markdown where they are long."""
+    """The words of a design that are no numbers; Markdown where they are long.
+
+    Attributes:
+        children: Whether children use the piece or are about where it stands.
+    """
 
     slug: str
     title: str
@@ -241,6 +245,7 @@ class Story:
     date: str
     tags: tuple[str, ...]
     hours: str
+    children: bool
     changes: tuple[tuple[str, str], ...]
     finish: str
     cautions: tuple[str, ...]

@@ -1,6 +1,8 @@
 """What was checked before a plan was published, in sentences, and the warnings that remain."""
 
+from generator.geometry.tolerance import CLOSES_MM
 from generator.model.plan import Plan
+from generator.units import inches
 
 
 def checked_sentences(plan: Plan) -> tuple[str, ...]:
@@ -21,6 +23,18 @@ def checked_sentences(plan: Plan) -> tuple[str, ...]:
             f"Each of the {screws} screws in {_count(joints, 'joint')} ends inside the wood of its "
             "last piece, with cover behind its point, and clear of edges and other screws."
         )
+    found = {problem.code for problem in plan.problems}
+    if screws and "C301" not in found:
+        sentences.append("No head of a screw and no pocket is on a face that shows.")
+    if "C501" not in found:
+        sentences.append(
+            f"Cut to the sizes printed here, every row of parts closes within {_closes(plan)}."
+        )
+    if plan.edition.story.children and not found & {"C701", "C702"}:
+        sentences.append(
+            "Children use this piece: no opening of it, and no gap one can look through between "
+            "two straight sides of parts, is of a width in which a head or a finger can be trapped."
+        )
     sentences.append("Every piece and every joint has its step of assembly.")
     return tuple(sentences)
 
@@ -36,3 +50,9 @@ def warning_rows(plan: Plan) -> tuple[tuple[str, str, str], ...]:
 
 def _count(number: int, word: str) -> str:
     return f"1 {word}" if number == 1 else f"{number} {word}s"
+
+
+def _closes(plan: Plan) -> str:
+    if plan.edition.system == "metric":
+        return f"{CLOSES_MM} mm"
+    return f"{inches(CLOSES_MM):.2f} in"
