@@ -172,6 +172,7 @@ define(
     P103="corner `{corner}` of `{piece}`: {why}",
     P104="the {what} of `{piece}` runs out of the part by {by}",
     P105="the {what} of `{piece}` runs into another opening",
+    P106="the {what} in edge `{edge}` of `{piece}`: {why}",
     # J: joinery
     J101="`{first}` and `{second}` do not touch",
     J102="no {kind} in shared/screws.yml suits {thickness} stock here",

@@ -107,7 +107,7 @@ def _nearer_edge(part: Part, side: int, outline: tuple[Vec2, ...], axis: int) ->
 
 def _edge_towards(part: Part, axis: int, sign: float) -> Edge:
     """Return the edge whose plane looks most along an axis."""
-    plain = [edge for edge in part.edges if edge.kind != "corner"]
+    plain = [edge for edge in part.edges if edge.is_plain]
     return max(plain, key=lambda edge: edge.plane.normal[axis] * sign)
 
 

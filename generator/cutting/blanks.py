@@ -50,7 +50,7 @@ def find_bevels(part: Part, axis: int) -> list[Edge]:
 
 def is_bevel(edge: Edge) -> bool:
     """Whether an edge of the outline (no worked corner) is sawn with a tilted blade."""
-    return edge.kind != "corner" and edge.tilt_deg > 0
+    return edge.is_plain and edge.tilt_deg > 0
 
 
 def find_side(edge: Edge) -> int:

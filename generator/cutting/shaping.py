@@ -8,9 +8,10 @@ from generator.cutting.blanks import find_bevels, find_side, is_bevel
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.model.cutting import Blank, Setting, SettingKind
 from generator.model.parts import Edge, Opening, Part
+from generator.model.words import recess_words
 from generator.units import System, format_length
 
-KINDS: tuple[SettingKind, ...] = ("bevel", "angle", "round", "bore")
+KINDS: tuple[SettingKind, ...] = ("bevel", "angle", "round", "bore", "jigsaw")
 
 SAME_ANGLE_DEG = 0.05
 """No tilt scale is read finer than a tenth of a degree: half of that is one setting."""
@@ -42,6 +43,7 @@ def find_shaping(
         works += _bevels(part, blanks[part.label])
         works += _angles_and_rounds(part, system)
         works += [_bore(part, opening, system) for opening in part.openings]
+        works += [_plain_work("jigsaw", 0.0, 0.0, part, text) for text in _sawn_out(part, system)]
     groups: list[list[_Work]] = []
     for work in sorted(works, key=_rank):
         if groups and _is_same_setting(groups[-1][0], work):
@@ -74,6 +76,8 @@ def _face_word(part: Part, edge: Edge) -> str:
 
 def _angles_and_rounds(part: Part, system: System) -> Iterator[_Work]:
     for index, edge in enumerate(part.edges):
+        if edge.is_recess:
+            continue
         if edge.radius_mm > 0:
             radius = format_length(edge.radius_mm, system)
             yield _plain_work(
@@ -100,7 +104,13 @@ def _legs(part: Part, index: int) -> tuple[float, float]:
 
 def _bore(part: Part, opening: Opening, system: System) -> _Work:
     sizes = " by ".join(format_length(size, system) for size in opening.sizes_mm)
+    if opening.name == "cutout":
+        return _plain_work("jigsaw", 0.0, 0.0, part, f"cut-out {sizes}")
     return _plain_work("bore", opening.sizes_mm[-1], 0.0, part, f"{opening.name} {sizes}")
+
+
+def _sawn_out(part: Part, system: System) -> list[str]:
+    return [recess_words(recess, system) for recess in part.recesses]
 
 
 def _plain_work(

@@ -8,7 +8,7 @@ from generator.design.read_parts import GRAINS, SHOWS
 _WAYS = tuple(WAYS)
 _PAIR = rf"^\s*({'|'.join(WAYS)}) +({'|'.join(WAYS)})\s*$"
 EDGE = Phrase("what the edge is cut by", r"^(against|bevel|mitre with) ")
-CORNER = Phrase("work on a corner", r"^(clip|round) ")
+CORNER = Phrase("work on a corner", r"^(clip|notch|round) ")
 
 # fmt: off
 PART_RECORDS = (
@@ -44,9 +44,13 @@ PART_RECORDS = (
             Key("edges", Named(EDGE, "edge", _WAYS),
                 "What each edge is cut by: size, bevel and long point follow.",
                 "edges:\n  left: against side.left\n  right: bevel 10 deg long on top"),
-            Key("corners", Named(CORNER, "corner", _PAIR), "Corners cut off or made round.",
-                "corners:\n  front left: round 1 in\n  front right: clip 2 in back by 3 in left"),
-            Key("openings", Many(Inside("opening")), "Holes and slots that go straight through.",
+            Key("corners", Named(CORNER, "corner", _PAIR), "Corners clipped, notched or rounded.",
+                "corners:\n  front left: round 1 in\n  front right: clip 2 in back by 3 in left\n"
+                "  back right: notch 2 in front by 1 in left"),
+            Key("cuts", Many(Inside("cut")), "Notches and arches in the edges.",
+                "cuts:\n  - {arch: [4 in, 1 in], in: front}"),
+            Key("openings", Many(Inside("opening")),
+                "Holes, slots and cut-outs that go straight through.",
                 "openings:\n  - {hole: 3/4 in, from left: 4 in, from front: 2 in}"),
             Key("show", Choice(SHOWS), "The face that is seen; the better face of the panel.",
                 "show: top"),
@@ -83,6 +87,28 @@ PART_RECORDS = (
         ),
     ),
     Record(
+        "cut",
+        "A cut into an edge",
+        "A notch or an arch, square through the part; in the middle of the edge if not told where.",
+        (
+            Key("notch", Many(LENGTH, least=2, most=2),
+                "A rectangle: how long along the edge and how deep.",
+                "notch: [3 in, 1 in]\nin: back"),
+            Key("arch", Many(LENGTH, least=2, most=2),
+                "An arc of a circle: its span along the edge and its rise.",
+                "arch: [4 in, 1 in]\nin: front"),
+            Key("in", WAY, "The edge it is cut into.", "notch: [3 in, 1 in]\nin: left",
+                needed=True),
+            *(Key(f"from {way}", Value("length"), f"From the {edge} edge to where the cut begins.",
+                  f"notch: [1 in, 1/2 in]\nin: {cut}\nfrom {way}: 2 in")
+              for way, edge, cut in (
+                  ("left", "left", "front"), ("right", "right", "back"),
+                  ("front", "front", "left"), ("back", "back", "left"),
+                  ("top", "top", "left"), ("bottom", "bottom", "left"),
+                  ("up", "top", "left"), ("down", "bottom", "left"))),
+        ),
+    ),
+    Record(
         "opening",
         "An opening",
         "Its middle is measured from two edges that meet.",
@@ -94,7 +120,13 @@ PART_RECORDS = (
                 "slot: [4 in, 1 in]\nalong: left\nfrom left: 6 in\nfrom back: 2 in"),
             Key("when", WHEN, "A condition; where it is not true, it is not cut.",
                 "hole: 1 in\nfrom left: 3 in\nfrom front: 2 in\nwhen: width > 36 in"),
-            Key("along", WAY, "The way a slot runs.",
+            Key("cutout", Many(LENGTH, least=2, most=2),
+                "A rectangle: its length and width.",
+                "cutout: [4 in, 2 in]\nalong: left\nfrom left: 6 in\nfrom back: 3 in"),
+            Key("round", LENGTH, "The radius of the corners of a cut-out; sharp if not given.",
+                "cutout: [4 in, 2 in]\nround: 1/2 in\nalong: left\n"
+                "from left: 6 in\nfrom back: 3 in"),
+            Key("along", WAY, "The way a slot or a cut-out runs; a cut-out needs it.",
                 "slot: [4 in, 1 in]\nalong: right\nfrom right: 6 in\nfrom back: 2 in"),
             *(Key(f"from {way}", Value("length"), f"From the {edge} edge to its middle.",
                   f"hole: 1 in\nfrom {way}: 3 in\nfrom {other}: 2 in")

@@ -186,7 +186,7 @@ def parse_corner(key: Word, word: Word, log: ProblemLog) -> CornerSource | None:
         if radius is None:
             return None
         return CornerSource(edges=pair, legs=None, radius=radius, place=word.place)
-    return _parse_clip(pair, word, log)
+    return _parse_legs(pair, word, log)
 
 
 def parse_prose(word: Word, log: ProblemLog) -> Prose:
@@ -219,24 +219,25 @@ def _parse_index(
     return tuple(index)
 
 
-def _parse_clip(
+def _parse_legs(
     pair: tuple[Direction, Direction], word: Word, log: ProblemLog
 ) -> CornerSource | None:
-    found = re.fullmatch(rf"clip +(.+?) +{_WAY} +by +(.+?) +{_WAY}\s*", word.text)
+    found = re.fullmatch(rf"(clip|notch) +(.+?) +{_WAY} +by +(.+?) +{_WAY}\s*", word.text)
     if found is None:
         log.add(
             "D114",
             word.place,
             text=word.text,
             expected="work on a corner",
-            hint="write it like `clip 10 in down by 9 in back` or `round 1 in`",
+            hint="write it like `clip 10 in down by 9 in back`, `notch 2 in down by 1 in back` "
+            "or `round 1 in`",
         )
         return None
-    first = parse_part_formula(word, found.start(1), found.end(1), log)
-    second = parse_part_formula(word, found.start(3), found.end(3), log)
+    first = parse_part_formula(word, found.start(2), found.end(2), log)
+    second = parse_part_formula(word, found.start(4), found.end(4), log)
     if first is None or second is None:
         return None
-    legs = ((WAYS[found[2]], first), (WAYS[found[4]], second))
+    legs = ((WAYS[found[3]], first), (WAYS[found[5]], second))
     away = {OPPOSITE[edge] for edge in pair}
     if {legs[0][0], legs[1][0]} != away:
         ways = " and ".join(sorted(_way_word(way) for way in away))
@@ -244,11 +245,12 @@ def _parse_clip(
             "D114",
             word.place,
             text=word.text,
-            expected=f"a clip of the corner `{pair[0]} {pair[1]}`",
-            hint=f"from that corner a clip runs {ways}",
+            expected=f"a {found[1]} of the corner `{pair[0]} {pair[1]}`",
+            hint=f"from that corner a {found[1]} runs {ways}",
         )
         return None
-    return CornerSource(edges=pair, legs=legs, radius=None, place=word.place)
+    is_notch = found[1] == "notch"
+    return CornerSource(edges=pair, legs=legs, radius=None, is_notch=is_notch, place=word.place)
 
 
 def _way_word(way: Direction) -> str:

@@ -8,6 +8,7 @@ from generator.design.phrases import (
     parse_name,
     parse_way,
 )
+from generator.design.read_work import parse_edge_name, read_openings, read_recesses
 from generator.design.values import (
     find_each,
     find_formula,
@@ -23,7 +24,6 @@ from generator.model.design import (
     CornerSource,
     EdgeSource,
     FrameSource,
-    OpeningSource,
     PartSource,
 )
 from generator.model.edition import OPPOSITE, Direction, Grain
@@ -68,7 +68,8 @@ def read_part(name: Word, node: Node, log: ProblemLog) -> PartSource | None:
         copies=_read_copies(reader, name.place, log),
         edges=_read_edges(reader, runs, log),
         corners=_read_corners(reader, runs, log),
-        openings=_read_openings(reader, runs, log),
+        openings=read_openings(reader, _edge_ways(runs), log),
+        recesses=read_recesses(reader, _edge_ways(runs), log),
         show=_read_show(reader, runs, log),
         show_place=reader.place_of("show"),
         grain=GRAINS[reader.choice("grain", tuple(GRAINS), "along") or "along"],
@@ -186,23 +187,12 @@ def _edge_ways(runs: tuple[Direction, Direction, Direction] | None) -> tuple[Dir
     return (runs[0], OPPOSITE[runs[0]], runs[1], OPPOSITE[runs[1]])
 
 
-def _parse_edge_name(word: Word, ways: tuple[Direction, ...], log: ProblemLog) -> Direction | None:
-    text = word.text.strip()
-    if text in WAYS and WAYS[text] in ways:
-        return WAYS[text]
-    hint = format_near_names(text, ways) if text not in WAYS else None
-    if hint is None:
-        hint = f"the edges of this part are {', '.join(ways)}"
-    log.add("D202", word.place, kind="edge", name=text, hint=hint)
-    return None
-
-
 def _read_edges(
     reader: MappingReader, runs: tuple[Direction, Direction, Direction] | None, log: ProblemLog
 ) -> tuple[tuple[Direction, EdgeSource], ...]:
     edges = []
     for key, node in reader.entries("edges"):
-        way = _parse_edge_name(key, _edge_ways(runs), log)
+        way = parse_edge_name(key, _edge_ways(runs), log)
         if way is None:
             continue
         word = find_word(node, log, "what the edge is cut by")
@@ -248,66 +238,6 @@ def _read_corners(
             continue
         corners.append(corner)
     return tuple(corners)
-
-
-def _read_openings(
-    reader: MappingReader, runs: tuple[Direction, Direction, Direction] | None, log: ProblemLog
-) -> tuple[OpeningSource, ...]:
-    openings = []
-    for node in reader.items("openings"):
-        entries = find_entries(node, log)
-        if entries is not None:
-            opening = _read_opening(MappingReader(entries, log), _edge_ways(runs), log)
-            if opening is not None:
-                openings.append(opening)
-    return tuple(openings)
-
-
-def _read_opening(
-    reader: MappingReader, ways: tuple[Direction, ...], log: ProblemLog
-) -> OpeningSource | None:
-    """Return ``{hole: size, from left: x, from front: y}`` or the same with ``slot``."""
-    distances = []
-    for way in ways:
-        for key in (f"from {way}", f"from {'up' if way == 'top' else 'down'}"):
-            node = reader.node(key) if way in {"top", "bottom"} or key == f"from {way}" else None
-            formula = None if node is None else read_formula(node, log)
-            if formula is not None:
-                distances.append((way, formula))
-    slot = reader.items("slot")
-    sizes = [read_formula(item, log) for item in slot]
-    hole = find_formula(reader, "hole", log)
-    along_word = reader.word("along")
-    along = None if along_word is None else _parse_edge_name(along_word, ways, log)
-    when = find_formula(reader, "when", log)
-    known = len(log.problems)
-    reader.finish()
-    if len(log.problems) > known:
-        return None
-    if hole is not None:
-        sizes = [hole]
-    elif len(slot) != 2:
-        log.add("D105", reader.place, key="hole", hint="an opening is a `hole` or a `slot`")
-        return None
-    if len(distances) != 2 or distances[0][0] in {distances[1][0], OPPOSITE[distances[1][0]]}:
-        log.add(
-            "D105",
-            reader.place,
-            key=f"from {ways[0]}",
-            hint="measure the middle from two edges that meet: "
-            f"`from {ways[0]}: …, from {ways[2]}: …`",
-        )
-        return None
-    found = [size for size in sizes if size is not None]
-    if len(found) < len(sizes):
-        return None
-    return OpeningSource(
-        sizes=tuple(found),
-        along=along,
-        distances=(distances[0], distances[1]),
-        place=reader.place,
-        when=when,
-    )
 
 
 def _read_show(

@@ -6,7 +6,7 @@ from generator.edition.edges import evaluate_rules
 from generator.edition.names import FACES, Registry
 from generator.edition.placing import Placed
 from generator.geometry.frames import Plane
-from generator.model.design import CornerSource, OpeningSource
+from generator.model.design import CornerSource, OpeningSource, RecessSource
 from generator.model.edition import (
     OPPOSITE,
     Against,
@@ -16,6 +16,7 @@ from generator.model.edition import (
     Grain,
     OpeningRule,
     PieceSpec,
+    RecessRule,
     Stock,
 )
 from generator.problems import ProblemLog
@@ -39,7 +40,8 @@ def specify_piece(
     spans = _spans(piece, rules, log)
     corners = _corners(piece, log)
     openings = _openings(piece, log)
-    if spans is None or corners is None or openings is None:
+    recesses = _recesses(piece, log)
+    if spans is None or corners is None or openings is None or recesses is None:
         return None
     source = piece.source
     stock = stocks[source.stock]
@@ -55,6 +57,7 @@ def specify_piece(
         rules=rules,
         corners=corners,
         openings=openings,
+        recesses=recesses,
         show=_show(piece),
         mirror_plane=piece.mirror,
         place=source.place,
@@ -116,7 +119,13 @@ def _corner(piece: Placed, source: CornerSource, log: ProblemLog) -> CornerRule 
         legs.append(piece.scope.positive_length(away[way], log))
     if legs[0] is None or legs[1] is None:
         return None
-    return CornerRule(edges=edges, clip_mm=(legs[0], legs[1]), radius_mm=None, place=source.place)
+    return CornerRule(
+        edges=edges,
+        clip_mm=(legs[0], legs[1]),
+        radius_mm=None,
+        is_notch=source.is_notch,
+        place=source.place,
+    )
 
 
 _AXES = ({"right", "left"}, {"back", "front"}, {"top", "bottom"})
@@ -139,7 +148,10 @@ def _opening(piece: Placed, source: OpeningSource, log: ProblemLog) -> OpeningRu
     found = [size for size in sizes if size is not None]
     if len(found) < len(sizes) or one is None or two is None:
         return None
-    if len(found) == 2 and found[0] <= found[1]:
+    radius = 0.0 if source.radius is None else _corner_radius(piece, source, found, log)
+    if radius is None:
+        return None
+    if source.kind == "slot" and found[0] <= found[1]:
         system = piece.scope.system
         log.add(
             "E101",
@@ -150,9 +162,57 @@ def _opening(piece: Placed, source: OpeningSource, log: ProblemLog) -> OpeningRu
         )
         return None
     return OpeningRule(
+        kind=source.kind,
         sizes_mm=tuple(found),
+        radius_mm=radius,
         along=None if source.along is None else _named(piece, source.along),
         distances=((_named(piece, first), one), (_named(piece, second), two)),
+        place=source.place,
+    )
+
+
+def _corner_radius(
+    piece: Placed, source: OpeningSource, sizes: list[float], log: ProblemLog
+) -> float | None:
+    """Return the radius of the corners of a cut-out; E101 where they do not fit between them."""
+    assert source.radius is not None
+    radius = piece.scope.positive_length(source.radius, log)
+    if radius is None or 2 * radius < min(sizes):
+        return radius
+    system = piece.scope.system
+    half = format_both(min(sizes) / 2, system)
+    log.add(
+        "E101",
+        source.radius.place,
+        name=source.radius.text,
+        value=format_both(radius, system),
+        limit=f"it is less than half the smaller size ({half}); with round ends it is a `slot`",
+    )
+    return None
+
+
+def _recesses(piece: Placed, log: ProblemLog) -> tuple[RecessRule, ...] | None:
+    recesses = [_recess(piece, source, log) for source in piece.source.recesses]
+    found = tuple(recess for recess in recesses if recess is not None)
+    return found if len(found) == len(recesses) else None
+
+
+def _recess(piece: Placed, source: RecessSource, log: ProblemLog) -> RecessRule | None:
+    sizes = [piece.scope.positive_length(size, log) for size in source.sizes]
+    start = None
+    if source.start is not None:
+        way, formula = source.start
+        distance = piece.scope.length(formula, log)
+        if distance is None:
+            return None
+        start = (_named(piece, way), distance)
+    if sizes[0] is None or sizes[1] is None:
+        return None
+    return RecessRule(
+        kind=source.kind,
+        edge=_named(piece, source.edge),
+        sizes_mm=(sizes[0], sizes[1]),
+        start=start,
         place=source.place,
     )
 

@@ -9,14 +9,19 @@ head sits `pocket_seat_mm` before the joint.
 import math
 from dataclasses import dataclass
 
-from shapely.geometry import Point
+from shapely.geometry import LineString, Point, Polygon
 
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2, Vec3, add, dot, norm, scale, subtract, unit
 from generator.joinery.contacts import PlacedPiece, PlaneSide
 from generator.joinery.rules import POCKET_ANGLE_DEG, pocket_seat_mm
 from generator.model.joinery import Contact
-from generator.model.parts import FACE_A, FACE_B, Opening
+from generator.model.parts import FACE_A, FACE_B, Opening, Part
+
+FAR_MM = 10_000.0
+"""Longer than any part: a ray this long leaves it."""
+LEVEL = 1e-6
+"""A screw that moves less than this along the face for every mm of depth stands square on it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,20 +104,28 @@ def face_named(placed: PlacedPiece, word: str) -> PlaneSide | None:
 def measure_cover(second: PlacedPiece, entry_side: int, axis: Axis, depth_mm: float) -> Cover:
     """Return how much wood of the second piece is around an axis from the joint on.
 
-    The piece is taken as the space between all its plane sides; the side the screw enters does
-    not count as a side beside it.
+    The piece is taken as the space between all its plane sides, openings and recesses taken off;
+    the side or recess the screw enters from does not count as beside it.
     """
     ahead, slant, beside = math.inf, 1.0, math.inf
     tip = add(axis.joint, scale(axis.direction, depth_mm))
     for side in second.sides:
         speed = dot(side.normal, axis.direction)
         room = side.offset - dot(side.normal, axis.joint)
-        if side.side == entry_side:
+        if side.side in _as_one_side(second.part, entry_side) or _is_recess(second.part, side.side):
             continue
         if speed > 1e-9 and room / speed < ahead:
             ahead, slant = max(room, 0.0) / speed, speed
         if abs(speed) < 0.5:
             beside = min(beside, room, side.offset - dot(side.normal, tip))
+    for void in _voids(second.part, entry_side):
+        far = add(axis.joint, scale(axis.direction, FAR_MM))
+        (x, y, _), end, beyond = (second.piece.frame.to_local(p) for p in (axis.joint, tip, far))
+        beside = min(beside, void.distance(LineString([(x, y), end[:2]])))
+        level = math.dist((x, y), beyond[:2]) / FAR_MM
+        met = void.intersection(LineString([(x, y), beyond[:2]]))
+        if level > LEVEL and not met.is_empty and met.distance(Point(x, y)) / level < ahead:
+            ahead, slant = met.distance(Point(x, y)) / level, level
     return Cover(ahead, slant, beside)
 
 
@@ -124,17 +137,43 @@ def goes_through(placed: PlacedPiece, axis: Axis, start_mm: float, end_mm: float
     part = placed.part
     for i in range(5):
         point = add(axis.joint, scale(axis.direction, start_mm + (end_mm - start_mm) * i / 4))
-        if any(side.offset - dot(side.normal, point) < -SAME_PLANE_MM for side in placed.sides):
+        if any(
+            side.offset - dot(side.normal, point) < -SAME_PLANE_MM
+            for side in placed.sides
+            if not _is_recess(part, side.side)
+        ):
             return False
         x, y, _ = placed.piece.frame.to_local(point)
         if any(_is_in_opening(hole, (x, y)) for hole in part.openings):
             return False
+        if any(recess.outline.polygon().contains(Point(x, y)) for recess in part.recesses):
+            return False
     return True
 
 
+def _is_recess(part: Part, side: int) -> bool:
+    return side >= 0 and part.edges[side].is_recess
+
+
+def _as_one_side(part: Part, side: int) -> tuple[int, ...]:
+    """Return a side with the other stretches of it that recesses have left of an edge."""
+    if side < 0:
+        return (side,)
+    edge = part.edges[side]
+    same = enumerate(part.edges)
+    return tuple(i for i, e in same if i == side or (e.is_plain and e.name == edge.name))
+
+
+def _voids(part: Part, entry_side: int) -> tuple[Polygon, ...]:
+    """Return what is cut out of a part, but for the recess a side belongs to."""
+    recesses = [recess for recess in part.recesses if entry_side not in recess.edges]
+    outlines = [*(o.outline for o in part.openings), *(recess.outline for recess in recesses)]
+    return tuple(outline.polygon() for outline in outlines)
+
+
 def _is_in_opening(hole: Opening, point: Vec2) -> bool:
-    """Whether a point lies in an opening, which is nowhere wider than its greatest size."""
-    if math.dist(point, hole.center) > max(hole.sizes_mm) / 2:
+    """Whether a point lies in an opening, which is nowhere wider than its greatest sizes."""
+    if math.dist(point, hole.center) > math.hypot(*hole.sizes_mm) / 2:
         return False
     return bool(hole.outline.polygon().contains(Point(point)))
 

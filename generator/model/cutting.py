@@ -12,7 +12,7 @@ from generator.model.catalogue import SheetSize
 from generator.model.edition import Stock
 
 CutKind = Literal["trim", "rip", "crosscut"]
-SettingKind = Literal["trim", "rip", "crosscut", "bevel", "angle", "round", "bore"]
+SettingKind = Literal["trim", "rip", "crosscut", "bevel", "angle", "round", "bore", "jigsaw"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

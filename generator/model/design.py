@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.formula.tree import Formula
-from generator.model.edition import Direction, Grain
+from generator.model.edition import Direction, Grain, OpeningKind, RecessKind
 from generator.problems import Place
 from generator.units import System
 
@@ -143,24 +143,38 @@ EdgeSource = AgainstSource | MitreSource | BevelSource
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CornerSource:
-    """``top front: clip 10 in down by 9 in back`` or ``round 1 in``.
+    """``top front: clip 10 in down by 9 in back``, the same with ``notch``, or ``round 1 in``.
 
     Attributes:
-        legs: Direction away from the corner and length, for a clip.
+        legs: Direction away from the corner and length, for a clip or a notch.
         radius: For a round.
     """
 
     edges: tuple[Direction, Direction]
     legs: tuple[tuple[Direction, Formula], tuple[Direction, Formula]] | None
     radius: Formula | None
+    is_notch: bool = False
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecessSource:
+    """``{arch: [span, rise], in: bottom, from left: 2 in}`` or the same with ``notch``."""
+
+    kind: RecessKind
+    sizes: tuple[Formula, Formula]
+    edge: Direction
+    start: tuple[Direction, Formula] | None
     place: Place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpeningSource:
-    """A hole (one size) or a slot (length and width)."""
+    """A hole (one size), a slot or a cut-out (length and width)."""
 
+    kind: OpeningKind
     sizes: tuple[Formula, ...]
+    radius: Formula | None
     along: Direction | None
     distances: tuple[tuple[Direction, Formula], tuple[Direction, Formula]]
     place: Place
@@ -209,6 +223,7 @@ class PartSource:
     edges: tuple[tuple[Direction, EdgeSource], ...]
     corners: tuple[CornerSource, ...]
     openings: tuple[OpeningSource, ...]
+    recesses: tuple[RecessSource, ...] = ()
     show: str
     show_place: Place
     grain: Grain

@@ -20,6 +20,8 @@ OPPOSITE: dict[Direction, Direction] = {
     "top": "bottom",
     "bottom": "top",
 }
+RecessKind = Literal["notch", "arch"]
+OpeningKind = Literal["hole", "slot", "cutout"]
 Grain = Literal["along", "either", "any"]
 """How a part lies on a sheet with grain: length along it, or either way; any where it has none."""
 
@@ -105,31 +107,53 @@ EdgeRule = Plain | Against | Bevel
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CornerRule:
-    """A corner between two edges, clipped or rounded.
+    """A corner between two edges, clipped, rounded or notched.
 
     Attributes:
         edges: The names of the two edges that meet there.
-        clip_mm: For a clip, how far along the first and along the second edge; else None.
+        clip_mm: For a clip or a notch, how far along the first and along the second edge.
         radius_mm: For a round; else None.
+        is_notch: Whether the wood between the edges is taken out square instead of clipped.
     """
 
     edges: tuple[Direction, Direction]
     clip_mm: tuple[float, float] | None
     radius_mm: float | None
+    is_notch: bool = False
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecessRule:
+    """A notch or an arch in an edge.
+
+    Attributes:
+        edge: The edge it is cut into.
+        sizes_mm: Along the edge and into the part: length and depth, or span and rise.
+        start: An edge that meets this one, and how far from it the cut begins; None for the middle.
+    """
+
+    kind: RecessKind
+    edge: Direction
+    sizes_mm: tuple[float, float]
+    start: tuple[Direction, float] | None
     place: Place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpeningRule:
-    """A round hole or a slot with round ends, straight through.
+    """A round hole, a slot with round ends or a rectangle with round corners, straight through.
 
     Attributes:
         sizes_mm: Diameter alone, or length and width.
-        along: For a slot, the direction its length runs in.
+        radius_mm: Of the corners of a cut-out, 0 where they are sharp.
+        along: For a slot or a cut-out, the direction its length runs in.
         distances: From each of two edges (by name) to the middle of the opening, in mm.
     """
 
+    kind: OpeningKind
     sizes_mm: tuple[float, ...]
+    radius_mm: float
     along: Direction | None
     distances: tuple[tuple[Direction, float], tuple[Direction, float]]
     place: Place
@@ -163,6 +187,7 @@ class PieceSpec:
     rules: tuple[EdgeRule, EdgeRule, EdgeRule, EdgeRule]
     corners: tuple[CornerRule, ...]
     openings: tuple[OpeningRule, ...]
+    recesses: tuple[RecessRule, ...] = ()
     show: str
     mirror_plane: Plane | None
     place: Place

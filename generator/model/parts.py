@@ -13,10 +13,10 @@ from generator.geometry.frames import Frame, Plane
 from generator.geometry.outlines import Outline
 from generator.geometry.slabs import Slab
 from generator.geometry.vectors import Vec2, Vec3
-from generator.model.edition import Grain, Stock
+from generator.model.edition import Grain, OpeningKind, RecessKind, Stock
 from generator.problems import Place
 
-EdgeKind = Literal["end", "edge", "corner"]
+EdgeKind = Literal["end", "edge", "corner", "notch", "arch"]
 FaceName = Literal["A", "B"]
 
 FACE_A = -1
@@ -30,14 +30,15 @@ class Edge:
 
     Attributes:
         name: ``left``, ``front`` …; a clipped or rounded corner is ``top front``.
-        kind: An end (across the grain), an edge (along it), or a worked corner.
+        kind: An end (across the grain), an edge (along it), a worked corner, or the wall of a notch
+            or an arch. An edge with a notch in it is there twice, once on either side.
         tilt_deg: Blade tilt from square, 0 or more.
         mitre_deg: How far its line is off square (end) or off parallel (edge), 0 or more; for a
             corner how far it is off square to the length.
         long_face: The face the long point is on; "" where the edge is square.
         meets: What it is cut against, in words; "" for nothing.
         plane: In the part's frame, pointing outward.
-        radius_mm: Of a rounded corner; 0 where the edge is straight.
+        radius_mm: Of a rounded corner or an arch; 0 where the edge is straight.
     """
 
     name: str
@@ -49,22 +50,52 @@ class Edge:
     plane: Plane
     radius_mm: float
 
+    @property
+    def is_plain(self) -> bool:
+        """Whether it is an end or edge of the rectangle the part is sawn from."""
+        return self.kind in {"end", "edge"}
+
+    @property
+    def is_recess(self) -> bool:
+        """Whether it is a wall of a notch or an arch."""
+        return self.kind in {"notch", "arch"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recess:
+    """A notch or an arch: what is cut out of the rectangle from an edge or a corner.
+
+    Attributes:
+        name: Of the edge or the corner it is cut from, such as ``bottom`` or ``top front``.
+        sizes_mm: Along the edge and into the part; at a corner along its first and second edge.
+        edges: Indices of its walls among the edges of the part.
+        outline: Of the wood that is taken away, counter-clockwise, in the part's frame.
+    """
+
+    kind: RecessKind
+    name: str
+    sizes_mm: tuple[float, float]
+    edges: tuple[int, ...]
+    outline: Outline
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:
-    """A hole or slot of the design, straight through, in the part's frame.
+    """A hole, slot or cut-out of the design, straight through, in the part's frame.
 
     Attributes:
-        name: ``hole`` or ``slot``.
+        name: ``hole``, ``slot`` or ``cutout``.
         center: Its middle.
-        sizes_mm: Diameter alone, or length and width of a slot.
-        along_x: Whether a slot runs along the length of the part.
+        sizes_mm: Diameter alone, or length and width.
+        radius_mm: Of the corners of a cut-out.
+        along_x: Whether its length runs along the length of the part.
         outline: Counter-clockwise.
     """
 
-    name: Literal["hole", "slot"]
+    name: OpeningKind
     center: Vec2
     sizes_mm: tuple[float, ...]
+    radius_mm: float = 0.0
     along_x: bool
     outline: Outline
 
@@ -122,6 +153,7 @@ class Part:
     slab: Slab
     edges: tuple[Edge, ...]
     openings: tuple[Opening, ...]
+    recesses: tuple[Recess, ...] = ()
     face_words: tuple[str, str]
     section: str
     pieces: tuple[Piece, ...]

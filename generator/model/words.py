@@ -7,7 +7,7 @@ from typing import Final
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2
 from generator.model.assembly import Mark
-from generator.model.parts import FACE_A, FACE_B, Edge, Part, Piece
+from generator.model.parts import FACE_A, FACE_B, Edge, Opening, Part, Piece, Recess
 from generator.units import (
     MM_PER_INCH,
     SHOWN_EXACT_MM,
@@ -63,6 +63,8 @@ def edge_work(part: Part, edge: Edge, system: System) -> str:
     Such as ``front edge: blade tilted 12°, long point on the top face``.
     """
     work = []
+    if edge.is_recess:
+        return ""
     if edge.radius_mm > 0:
         work.append(f"rounded {format_length(edge.radius_mm, system)}")
     elif edge.kind == "corner":
@@ -86,15 +88,30 @@ def bit_words(diameter_mm: float, system: System) -> str:
     return f"{format_fraction(nearest)} in" if near else metric
 
 
+def recess_words(recess: Recess, system: System) -> str:
+    """Return ``bottom arch, span 12 in, rise 2 in`` or ``top front notch, 2 in by 1 in``."""
+    along, into = (format_length(size, system) for size in recess.sizes_mm)
+    if recess.kind == "arch":
+        return f"{recess.name} arch, span {along}, rise {into}"
+    if " " in recess.name:
+        edges = recess.name.split()
+        return f"{recess.name} notch, {along} along the {edges[0]}, {into} along the {edges[1]}"
+    return f"{recess.name} notch, {along} long, {into} deep"
+
+
+def opening_words(opening: Opening, system: System) -> str:
+    """Return ``hole 3/4 in`` or ``cut-out 4 in × 2 in``."""
+    name = "cut-out" if opening.name == "cutout" else opening.name
+    return f"{name} {' × '.join(format_length(size, system) for size in opening.sizes_mm)}"
+
+
 def part_work(part: Part, system: System) -> tuple[str, ...]:
     """Return everything done to the rectangle of a part but its bored holes, edge by edge."""
     edges = [edge_work(part, edge, system) for edge in part.edges]
-    openings = Counter(
-        f"{opening.name} {' × '.join(format_length(size, system) for size in opening.sizes_mm)}"
-        for opening in part.openings
-    )
+    recesses = [recess_words(recess, system) for recess in part.recesses]
+    openings = Counter(opening_words(opening, system) for opening in part.openings)
     counted = [text if count == 1 else f"{count} × {text}" for text, count in openings.items()]
-    return tuple(text for text in (*edges, *counted) if text)
+    return tuple(text for text in (*edges, *recesses, *counted) if text)
 
 
 def plain_words(name: str) -> str:
@@ -183,7 +200,7 @@ def _corner_words(mark: Mark, point: Vec2, part: Part, piece: Piece, system: Sys
 
 def _opposite_edges(part: Part) -> tuple[tuple[int, int], tuple[int, int]]:
     """Return the ends at least and greatest x, and the edges at least and greatest y."""
-    sides = [side for side, edge in enumerate(part.edges) if edge.kind != "corner"]
+    sides = [side for side, edge in enumerate(part.edges) if edge.is_plain]
 
     def towards(axis: int, sign: float) -> int:
         return max(sides, key=lambda side: part.edges[side].plane.normal[axis] * sign)

@@ -9,6 +9,7 @@ from typing import Literal
 
 from generator.geometry.outlines import Outline
 from generator.geometry.tolerance import SAME_PLANE_MM, SAME_POINT_MM
+from generator.model.parts import Edge
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.panels import Box, bounds_of
 from generator.outputs.part_view import edge_word, face_number
@@ -73,7 +74,7 @@ def draw_edge_names(
     """
     items = []
     for index, edge in enumerate(paper.part.edges):
-        if edge.kind == "corner":
+        if not edge.is_plain or index != _longest_stretch(paper, edge):
             continue
         x, y = paper.view.direction((edge.plane.normal[0], edge.plane.normal[1]))
         axis: Literal[0, 1] = 0 if abs(y) > abs(x) else 1
@@ -84,6 +85,16 @@ def draw_edge_names(
         place = _widest_gap(ends[0], ends[1], crossings.get(side, []))
         items.append(_edge_name(bounds_of(draw_wood(paper)), side, place, text))
     return tuple(items)
+
+
+def _longest_stretch(paper: FacePaper, edge: Edge) -> int:
+    """Return the longest part of an edge that notches have left."""
+    lengths = [
+        (round(math.dist(start, end), 3), -i)
+        for i, (start, end, _) in enumerate(paper.near.edges())
+        if (paper.part.edges[i].name, paper.part.edges[i].kind) == (edge.name, edge.kind)
+    ]
+    return -max(lengths)[1]
 
 
 def _edge_name(box: Box, side: str, place: float, text: str) -> Words:

@@ -3,7 +3,7 @@
 from typing import Any
 
 from generator.model.joinery import BoredHole
-from generator.model.parts import FACE_A, FACE_B, Edge, Opening, Part, Piece
+from generator.model.parts import FACE_A, FACE_B, Edge, Opening, Part, Piece, Recess
 from generator.model.plan import Plan
 from generator.outputs.rounding import deg, fine, mm, points, vector
 from generator.units import format_size
@@ -37,7 +37,11 @@ def part_to_dict(plan: Plan, part: Part) -> Json:
         "bulges": vector(part.slab.face_a.bulges),
         "area_mm2": _areas(part),
         "edges": [_edge(part, index) for index in range(len(part.edges))],
-        "features": [*_corners(part), *(_opening(opening) for opening in part.openings)],
+        "features": [
+            *_corners(part),
+            *(_recess(recess) for recess in part.recesses),
+            *(_opening(opening) for opening in part.openings),
+        ],
         "holes": [
             _hole(part, piece, hole)
             for piece in part.pieces
@@ -97,11 +101,22 @@ def _corners(part: Part) -> list[Json]:
     return corners
 
 
+def _recess(recess: Recess) -> Json:
+    return {
+        "kind": recess.kind,
+        "name": recess.name,
+        "size_mm": [mm(size) for size in recess.sizes_mm],
+        "outline_mm": points(recess.outline),
+        "bulges": vector(recess.outline.bulges),
+    }
+
+
 def _opening(opening: Opening) -> Json:
     return {
         "kind": opening.name,
         "center_mm": vector(opening.center),
         "size_mm": [mm(size) for size in opening.sizes_mm],
+        "radius_mm": mm(opening.radius_mm),
         "along": "length" if opening.along_x else "width",
     }
 

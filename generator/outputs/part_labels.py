@@ -7,6 +7,7 @@ from typing import Final
 
 from generator.geometry.outlines import arc_of
 from generator.geometry.vectors import Vec2
+from generator.model.parts import Opening
 from generator.outputs.dimensions import draw_leader
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.panels import Box, bounds_of, find_freest, outside_of
@@ -44,8 +45,7 @@ def _opening_labels(paper: FacePaper, system: System) -> Iterable[Label]:
     """One label for all openings of a size: ``Ø 40``, ``2 × Ø 8``, ``slot 80 × 20``."""
     groups: dict[str, list[tuple[Vec2, float, Callable[[Vec2], Vec2]]]] = {}
     for opening in paper.part.openings:
-        sizes = [format_size(size, system) for size in opening.sizes_mm]
-        text = f"Ø {sizes[0]}" if opening.name == "hole" else f"slot {sizes[0]} × {sizes[-1]}"
+        text = _opening_text(opening, system)
         radius = opening.sizes_mm[-1] / 2 * paper.scale
         foot = _as_is if opening.name == "hole" else _upright if opening.along_x else _level
         groups.setdefault(text, []).append((paper.point(opening.center), radius, foot))
@@ -59,6 +59,16 @@ def _opening_labels(paper: FacePaper, system: System) -> Iterable[Label]:
                 for way in WAYS
             ),
         )
+
+
+def _opening_text(opening: Opening, system: System) -> str:
+    sizes = " × ".join(format_size(size, system) for size in opening.sizes_mm)
+    if opening.name == "hole":
+        return f"Ø {sizes}"
+    if opening.name == "slot":
+        return f"slot {sizes}"
+    radius = f", R {format_size(opening.radius_mm, system)}" if opening.radius_mm else ""
+    return f"cut-out {sizes}{radius}"
 
 
 def _as_is(way: Vec2) -> Vec2:
@@ -78,13 +88,16 @@ def _radius_labels(paper: FacePaper, system: System) -> Iterable[Label]:
     groups: dict[str, list[tuple[Vec2, Vec2]]] = {}
     counts: dict[str, int] = {}
     outline = paper.near
-    for edge, (start, end, bulge) in zip(paper.part.edges, outline.edges(), strict=True):
+    for index, (start, end, bulge) in enumerate(outline.edges()):
+        edge = paper.part.edges[index]
         if edge.radius_mm and bulge:
             center, _, _ = arc_of(start, end, bulge)
             way = _unit(center, _half(start, end))
             at = paper.point(_plus(center, way, edge.radius_mm))
             inward = _unit(at, paper.point(center))
-            text = f"R {format_size(edge.radius_mm, system)}"
+            if bulge < 0:
+                inward = (-inward[0], -inward[1])
+            text = _arc_text(paper, index, system)
             groups.setdefault(text, []).extend(
                 (at, _plus(at, _turned(inward, turn_deg), reach))
                 for reach in (REACH_MM, 9.0, 13.0, 18.0)
@@ -94,6 +107,16 @@ def _radius_labels(paper: FacePaper, system: System) -> Iterable[Label]:
     for text, leaders in groups.items():
         count = counts[text]
         yield Label(text if count == 1 else f"{count} × {text}", tuple(leaders))
+
+
+def _arc_text(paper: FacePaper, index: int, system: System) -> str:
+    """Return ``R 25`` for a round, ``arch 300 × 40, R 301`` for an arch."""
+    radius = f"R {format_size(paper.part.edges[index].radius_mm, system)}"
+    for recess in paper.part.recesses:
+        if index in recess.edges:
+            span, rise = (format_size(size, system) for size in recess.sizes_mm)
+            return f"arch {span} × {rise}, {radius}"
+    return radius
 
 
 def _half(a: Vec2, b: Vec2) -> Vec2:

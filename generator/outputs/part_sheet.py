@@ -181,7 +181,7 @@ def _mitre_notes(part: Part, work: Work) -> list[str]:
         f"The {edge_word(part, work.pieces[0], index)} {edge.kind} is "
         f"{format_angle(edge.mitre_deg)} off {'square' if edge.kind == 'end' else 'parallel'}."
         for index, edge in enumerate(part.edges)
-        if edge.kind != "corner" and edge.mitre_deg and not edge.tilt_deg
+        if edge.is_plain and edge.mitre_deg and not edge.tilt_deg
     ]
 
 

@@ -153,7 +153,7 @@ def _corner_sizes(paper: FacePaper, system: System) -> Iterable[tuple[Side, Dime
     box = paper.outline(paper.near).bounds
     done: set[tuple[Side, float]] = set()
     for i, point in enumerate(paper.near.points):
-        if edges[i].radius_mm or edges[i - 1].radius_mm:
+        if any(edge.kind == "corner" and edge.radius_mm for edge in (edges[i], edges[i - 1])):
             continue
         real, at = paper.view.point(point), paper.point(point)
         for axis, low_side, high_side in SIDES:

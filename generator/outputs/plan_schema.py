@@ -88,7 +88,7 @@ def _part() -> Json:
         bulges=_list(NUMBER),
         area_mm2=_tuple(SIZE, 2),
         edges=_list(_edge()),
-        features=_list({"oneOf": [_corner(), _opening()]}),
+        features=_list({"oneOf": [_corner(), _recess(), _opening()]}),
         holes=_list(_hole()),
         volume_mm3=SIZE,
         mass_kg=SIZE,
@@ -110,7 +110,7 @@ def _part() -> Json:
 def _edge() -> Json:
     return _record(
         name=TEXT,
-        kind={"enum": ["end", "edge", "corner"]},
+        kind={"enum": ["end", "edge", "corner", "notch", "arch"]},
         **{"from": _tuple(NUMBER, 2)},
         to=_tuple(NUMBER, 2),
         bulge=NUMBER,
@@ -127,11 +127,22 @@ def _corner() -> Json:
     return _record(kind=kinds, name=TEXT, size_mm=_tuple(SIZE, 2), radius_mm=SIZE)
 
 
+def _recess() -> Json:
+    return _record(
+        kind={"enum": ["notch", "arch"]},
+        name=TEXT,
+        size_mm=_tuple(SIZE, 2),
+        outline_mm=_list(_tuple(NUMBER, 2)),
+        bulges=_list(NUMBER),
+    )
+
+
 def _opening() -> Json:
     return _record(
-        kind={"enum": ["hole", "slot"]},
+        kind={"enum": ["hole", "slot", "cutout"]},
         center_mm=_tuple(NUMBER, 2),
         size_mm={"type": "array", "items": SIZE, "minItems": 1, "maxItems": 2},
+        radius_mm=SIZE,
         along={"enum": ["length", "width"]},
     )
 
@@ -197,7 +208,7 @@ def _cut() -> Json:
 def _setting() -> Json:
     return _record(
         order=ORDER,
-        kind={"enum": ["trim", "rip", "crosscut", "bevel", "angle", "round", "bore"]},
+        kind={"enum": ["trim", "rip", "crosscut", "bevel", "angle", "round", "bore", "jigsaw"]},
         value_mm=SIZE,
         tilt_deg=TILT,
         mitre_deg=SIZE,

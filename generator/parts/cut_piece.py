@@ -8,9 +8,17 @@ from generator.geometry.slabs import Slab
 from generator.geometry.tolerance import MEETS_SINE, SAME_POINT_MM
 from generator.geometry.vectors import Vec2, Vec3, dot, scale
 from generator.model.edition import Against, Bevel, CornerRule, Direction, EdgeRule, PieceSpec
-from generator.model.parts import FACE_A, FACE_B, Opening
+from generator.model.parts import FACE_A, FACE_B, Opening, Recess
 from generator.parts.openings import cut_openings, mirror_opening, move_opening
-from generator.parts.sides import Side, corner_at, mirror_sides, move_sides, outline_at
+from generator.parts.recesses import cut_recesses, settle_recesses
+from generator.parts.sides import (
+    Side,
+    corner_at,
+    find_corner,
+    mirror_sides,
+    move_sides,
+    outline_at,
+)
 from generator.problems import ProblemLog
 from generator.units import System, format_both
 
@@ -34,6 +42,7 @@ class CutPiece:
     slab: Slab
     sides: tuple[Side, ...]
     openings: tuple[Opening, ...]
+    recesses: tuple[Recess, ...]
     face_words: tuple[str, str]
     show: tuple[int, ...]
 
@@ -49,15 +58,19 @@ def cut_piece(spec: PieceSpec, system: System, log: ProblemLog) -> CutPiece | No
     if outline_at(sides, 0.0) is None or outline_at(sides, thickness) is None:
         log.add("P102", spec.place, piece=spec.name, hint=_no_wood_hint(spec, sides, system))
         return None
-    for rule in spec.corners:
+    for rule in (rule for rule in spec.corners if not rule.is_notch):
         worked = _work_corner(spec, sides, rule, thickness, system, log)
         if worked is None:
             return None
         sides = worked
+    cut = cut_recesses(spec, sides, thickness, system, log)
+    if cut is None:
+        return None
+    sides, recesses = cut
     openings = cut_openings(spec, sides, words, thickness, system, log)
     if openings is None:
         return None
-    return _settle(spec, sides, openings, words, thickness)
+    return _settle(spec, sides, recesses, openings, thickness)
 
 
 def _cut_side(
@@ -141,7 +154,7 @@ def _work_corner(
 ) -> tuple[Side, ...] | None:
     """Return the sides with one corner worked, or None where it cannot be; then P103 was said."""
     names = [side.name for side in sides]
-    index = _corner_index(names, rule.edges)
+    index = find_corner(sides, rule.edges)
     if index is None:
         edges = f"its edges are {', '.join(name for name in names if ' ' not in name)}"
         _report_corner(spec, rule, log, "these two edges do not meet in a corner", edges)
@@ -169,14 +182,6 @@ def _report_corner(
 ) -> None:
     corner = " ".join(rule.edges)
     log.add("P103", rule.place, corner=corner, piece=spec.name, why=why, hint=hint)
-
-
-def _corner_index(names: list[str], edges: tuple[str, str]) -> int | None:
-    """Return i where side i - 1 and side i are the two edges, in either order."""
-    for i, name in enumerate(names):
-        if {names[i - 1], name} == set(edges):
-            return i
-    return None
 
 
 def _round_legs(rule: CornerRule, before: Side, after: Side) -> tuple[float, float]:
@@ -232,12 +237,12 @@ def _level(vector: Vec2) -> Vec2:
 def _settle(
     spec: PieceSpec,
     sides: tuple[Side, ...],
+    recesses: tuple[Recess, ...],
     openings: tuple[Opening, ...],
-    words: dict[str, Direction],
     thickness: float,
 ) -> CutPiece:
     """Mirror the piece where asked, and move its origin to the least x and y of both faces."""
-    frame = spec.frame
+    frame, words = spec.frame, dict(spec.words)
     if spec.mirror_plane is not None:
         mirrored = frame.mirrored(spec.mirror_plane)
         frame = Frame(mirrored.origin, scale(mirrored.x, -1.0), mirrored.y, mirrored.z)
@@ -250,12 +255,14 @@ def _settle(
     dx, dy = -bounds[0], -bounds[1]
     moved = tuple(move_opening(opening, dx, dy) for opening in openings)
     slab = Slab(low.moved(dx, dy), high.moved(dx, dy), thickness, tuple(o.outline for o in moved))
+    is_mirrored = spec.mirror_plane is not None
     return CutPiece(
         spec=spec,
         frame=frame.moved((-dx, -dy, 0.0)),
         slab=slab,
         sides=move_sides(sides, dx, dy),
         openings=moved,
+        recesses=settle_recesses(recesses, sides, dx, dy, mirrored=is_mirrored),
         face_words=(words["through-"], words["through+"]),
         show=_show_sides(spec, words),
     )

@@ -1,6 +1,7 @@
-"""Holes and slots that go straight through a piece."""
+"""Holes, slots and cut-outs that go straight through a piece."""
 
 import math
+from dataclasses import replace
 
 from shapely.geometry import Point, Polygon
 from shapely.geometry.base import BaseGeometry
@@ -46,24 +47,14 @@ def cut_openings(
 
 def mirror_opening(opening: Opening) -> Opening:
     """Return the opening under x → -x."""
-    return Opening(
-        name=opening.name,
-        center=(-opening.center[0], opening.center[1]),
-        sizes_mm=opening.sizes_mm,
-        along_x=opening.along_x,
-        outline=opening.outline.mirrored_x(),
-    )
+    x, y = opening.center
+    return replace(opening, center=(-x, y), outline=opening.outline.mirrored_x())
 
 
 def move_opening(opening: Opening, dx: float, dy: float) -> Opening:
     """Return the opening moved along the face."""
-    return Opening(
-        name=opening.name,
-        center=(opening.center[0] + dx, opening.center[1] + dy),
-        sizes_mm=opening.sizes_mm,
-        along_x=opening.along_x,
-        outline=opening.outline.moved(dx, dy),
-    )
+    x, y = opening.center
+    return replace(opening, center=(x + dx, y + dy), outline=opening.outline.moved(dx, dy))
 
 
 def _is_touching(first: Opening, second: Opening) -> bool:
@@ -82,7 +73,7 @@ def _opening(
     rule: OpeningRule, sides: tuple[Side, ...], words: dict[str, Direction], thickness: float
 ) -> Opening:
     """Return an opening with its middle at the given distances from two edges (long points)."""
-    by_name = {side.name: side for side in sides}
+    by_name = {side.name: side for side in sides if side.kind in {"end", "edge"}}
     first, second = (by_name[name] for name, _ in rule.distances)
     at = corner_at(
         _moved_in(first, rule.distances[0][1], thickness),
@@ -90,22 +81,24 @@ def _opening(
         0.0,
     )
     assert at is not None
-    if len(rule.sizes_mm) == 1:
-        return Opening(
-            name="hole",
-            center=at,
-            sizes_mm=rule.sizes_mm,
-            along_x=True,
-            outline=circle(at, rule.sizes_mm[0]),
-        )
-    along_x = rule.along in {words["length+"], words["length-"]}
+    along_x = rule.kind == "hole" or rule.along in {words["length+"], words["length-"]}
     return Opening(
-        name="slot",
+        name=rule.kind,
         center=at,
         sizes_mm=rule.sizes_mm,
+        radius_mm=rule.radius_mm,
         along_x=along_x,
-        outline=_slot(at, rule.sizes_mm[0], rule.sizes_mm[1], along_x),
+        outline=_outline(rule, at, along_x),
     )
+
+
+def _outline(rule: OpeningRule, at: Vec2, along_x: bool) -> Outline:
+    if rule.kind == "hole":
+        return circle(at, rule.sizes_mm[0])
+    if rule.kind == "slot":
+        return _slot(at, rule.sizes_mm[0], rule.sizes_mm[1], along_x)
+    length, width = rule.sizes_mm if along_x else (rule.sizes_mm[1], rule.sizes_mm[0])
+    return _rectangle(at, length, width, rule.radius_mm)
 
 
 def _moved_in(side: Side, distance_mm: float, thickness: float) -> Plane:
@@ -128,3 +121,16 @@ def _slot(center: Vec2, length_mm: float, width_mm: float, along_x: bool) -> Out
         points = ((x + radius, y - half), (x + radius, y + half), (x - radius, y + half),
                   (x - radius, y - half))  # fmt: skip
     return Outline(points, (0.0, 1.0, 0.0, 1.0))
+
+
+def _rectangle(center: Vec2, along_x_mm: float, along_y_mm: float, radius_mm: float) -> Outline:
+    """Return a rectangle, its corners rounded where the radius is not 0."""
+    (x, y), dx, dy = center, along_x_mm / 2, along_y_mm / 2
+    if not radius_mm:
+        return Outline(((x - dx, y - dy), (x + dx, y - dy), (x + dx, y + dy), (x - dx, y + dy)))
+    r = radius_mm
+    points = ((x - dx + r, y - dy), (x + dx - r, y - dy), (x + dx, y - dy + r),
+              (x + dx, y + dy - r), (x + dx - r, y + dy), (x - dx + r, y + dy),
+              (x - dx, y + dy - r), (x - dx, y - dy + r))  # fmt: skip
+    quarter = math.tan(math.pi / 8)
+    return Outline(points, (0.0, quarter) * 4)

@@ -17,6 +17,7 @@ from generator.geometry.frames import Plane
 from generator.geometry.outlines import Outline
 from generator.geometry.tolerance import PARALLEL_SINE, SAME_POINT_MM
 from generator.geometry.vectors import Vec2, Vec3
+from generator.model.edition import Direction
 from generator.model.parts import EdgeKind
 
 
@@ -30,7 +31,9 @@ class Side:
         plane: In the piece's frame, outward. For a rounded corner: the chord's plane.
         meets: What it is cut against.
         radius_mm: Of a rounded corner, else 0.
-        bulge: Of a rounded corner, else 0.
+        bulge: Of a rounded corner, else 0; below 0 of an arch.
+        start: Where the side begins on both faces, where the planes do not say it: at a recess.
+        recess: Number of the recess it is a wall of, -1 for none.
     """
 
     name: str
@@ -39,6 +42,8 @@ class Side:
     meets: str = ""
     radius_mm: float = 0.0
     bulge: float = 0.0
+    start: Vec2 | None = None
+    recess: int = -1
 
     @property
     def is_square(self) -> bool:
@@ -54,7 +59,7 @@ def outline_at(sides: tuple[Side, ...], z_mm: float) -> Outline | None:
     count = len(sides)
     points = []
     for i in range(count):
-        point = corner_at(sides[i - 1].plane, sides[i].plane, z_mm)
+        point = sides[i].start or corner_at(sides[i - 1].plane, sides[i].plane, z_mm)
         if point is None:
             return None
         points.append(point)
@@ -65,6 +70,15 @@ def outline_at(sides: tuple[Side, ...], z_mm: float) -> Outline | None:
         if forward < SAME_POINT_MM:
             return None
     return Outline(tuple(points), tuple(side.bulge for side in sides))
+
+
+def find_corner(sides: tuple[Side, ...], edges: tuple[Direction, Direction]) -> int | None:
+    """Return i where side i - 1 and side i are two edges, in either order."""
+    for i, side in enumerate(sides):
+        pair = {sides[i - 1].name, side.name}
+        if pair == set(edges) and {sides[i - 1].kind, side.kind} == {"end", "edge"}:
+            return i
+    return None
 
 
 def corner_at(first: Plane, second: Plane, z_mm: float) -> Vec2 | None:
@@ -79,7 +93,15 @@ def corner_at(first: Plane, second: Plane, z_mm: float) -> Vec2 | None:
 
 def mirror_sides(sides: tuple[Side, ...]) -> tuple[Side, ...]:
     """Return the sides of the piece mirrored under x → -x, again turning left."""
-    return tuple(replace(side, plane=_mirror_plane(side.plane)) for side in reversed(sides))
+    ends = (*sides[1:], sides[0])
+    return tuple(
+        replace(
+            side,
+            plane=_mirror_plane(side.plane),
+            start=None if end.start is None else (-end.start[0], end.start[1]),
+        )
+        for side, end in zip(reversed(sides), reversed(ends), strict=True)
+    )
 
 
 def move_sides(sides: tuple[Side, ...], dx: float, dy: float) -> tuple[Side, ...]:
@@ -91,6 +113,7 @@ def move_sides(sides: tuple[Side, ...], dx: float, dy: float) -> tuple[Side, ...
                 side.plane.normal,
                 side.plane.offset + side.plane.normal[0] * dx + side.plane.normal[1] * dy,
             ),
+            start=None if side.start is None else (side.start[0] + dx, side.start[1] + dy),
         )
         for side in sides
     )

@@ -89,6 +89,7 @@ def _make_part(label: str, members: list[_Member]) -> Part:
         slab=slab,
         edges=edges,
         openings=model.openings,
+        recesses=model.recesses,
         face_words=model.face_words,
         section=_section(model.sides),
         pieces=tuple(_piece(label, copy, member) for copy, member in enumerate(members, 1)),
@@ -128,11 +129,12 @@ def _edge(side: Side) -> Edge:
         long_face = "A" if normal[2] > 0 else "B"
     across, along = (normal[0], normal[1]) if side.kind != "edge" else (normal[1], normal[0])
     mitre = abs(math.degrees(math.atan2(along, abs(across))))
+    is_recess = side.kind in {"notch", "arch"}
     return Edge(
         name=side.name,
         kind=side.kind,
         tilt_deg=0.0 if side.is_square else tilt,
-        mitre_deg=0.0 if mitre < math.degrees(PARALLEL_SINE) else mitre,
+        mitre_deg=0.0 if is_recess or mitre < math.degrees(PARALLEL_SINE) else mitre,
         long_face=long_face,
         meets=side.meets,
         plane=side.plane,
@@ -142,7 +144,7 @@ def _edge(side: Side) -> Edge:
 
 def _section(sides: tuple[Side, ...]) -> str:
     """Return what a cut across shows: two opposite sides are parallel, leaning or square."""
-    plain = [side for side in sides if side.kind != "corner"]
+    plain = [side for side in sides if side.kind in {"end", "edge"}]
     found = []
     for first in plain:
         for second in plain[plain.index(first) + 1 :]:

@@ -61,10 +61,12 @@ parts:
     from: panel
     runs: {length: right, width: back}
     openings: [{}]
+    cuts: [{}]
   front:
     from: panel
     runs: {length: right, width: up}
     openings: [{}]
+    cuts: [{}]
 joints:
   - {join: shelf to side, with: glue, spacing: {}}
 steps:
@@ -86,6 +88,7 @@ PLACES: Mapping[str, tuple[str | int, ...]] = {
     "runs": ("parts", "shelf", "runs"),
     "copy": ("parts", "side", "at", "subject"),
     "opening": ("parts", "shelf", "openings", 0),
+    "cut": ("parts", "shelf", "cuts", 0),
     "joint": ("joints", 0),
     "step": ("steps", 1),
     "thing to buy": ("buy", 0),
@@ -199,6 +202,7 @@ def test_the_schema_takes_every_sound_design(path: Path) -> None:
 
 SEEN_BY_THE_READER_ALONE = {
     "D104-opening-measured-from-a-face": "which edges a part has depends on how it runs",
+    "D105-cut-of-no-kind": "the schema asks for no key of which another would do",
 }
 REFUSED = sorted(
     path
@@ -245,7 +249,8 @@ def laid_over(record: Record, example: str) -> str:
     lines = yaml.load(example, Loader=yaml.BaseLoader)
     node = base
     upright = re.search("from (top|bottom|up|down)", example) is not None
-    places = ("parts", "front", "openings", 0) if upright else PLACES[record.name]
+    usual = PLACES[record.name]
+    places = ("parts", "front", *usual[2:]) if upright else usual
     for step in places:
         node = node[step]
     node.update(lines)
