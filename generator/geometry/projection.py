@@ -93,10 +93,17 @@ class Seen:
 
 
 def view_from(eye: Vec3, up: Vec3 = UP) -> View:
-    """Return the view from a direction; ``up`` is what should rise on the paper."""
+    """Return the view from a direction; ``up`` is what should rise on the paper.
+
+    Directions are rounded far below a tolerance, so that a view along a face is exactly that.
+    """
     towards = unit(eye)
     right = unit(cross(up, towards))
-    return View(right, cross(towards, right), towards)
+    return View(_rounded(right), _rounded(cross(towards, right)), _rounded(towards))
+
+
+def _rounded(vector: Vec3) -> Vec3:
+    return (round(vector[0], 15), round(vector[1], 15), round(vector[2], 15))
 
 
 def place_solid(name: str, faces: Iterable[Face], frame: Frame) -> Solid:
@@ -153,9 +160,13 @@ def build_mesh(solids: Sequence[Solid]) -> Mesh:
 
 
 def look_at(mesh: Mesh, view: View) -> Seen:
-    """Return a mesh as seen from one side."""
+    """Return a mesh as seen from one side.
+
+    Projected numbers are rounded far below a tolerance: a view along a face would else leave
+    differences of 1e-200, which set operations divide by.
+    """
     axes = np.array([view.right, view.up, view.eye], dtype=np.float64).T
-    points, normals = mesh.points @ axes, mesh.normals @ axes
+    points, normals = np.round(mesh.points @ axes, 9), np.round(mesh.normals @ axes, 12)
     front = normals[:, 2] > PARALLEL_SINE
     offsets = np.sum(normals * points[mesh.starts], axis=1)
     steep = np.where(front, normals[:, 2], 1.0)
