@@ -213,18 +213,23 @@ def _plain(at: Vec2, text: str, anchor: Anchor) -> Words:
 
 
 def _captions(part: Part, work: Work, section: Section) -> list[Item]:
-    """Return a line for each bevelled edge, below the section."""
-    lines = [
-        edge_sentence(part, work, index)
-        for index in (section.left, section.right)
-        if index is not None and part.edges[index].tilt_deg
-    ]
-    if len(lines) == 1 and section.size_mm:
+    """Return what is sawn at each bevelled edge, below the section."""
+    bevelled = [i for i in (section.left, section.right) if i is not None and _is_bevelled(part, i)]
+    lines = [line for index in bevelled for line in _edge_lines(part, work, index)]
+    if len(bevelled) == 1 and section.size_mm:
         other = section.left if _is_bevelled(part, section.right) else section.right
         if other is not None:
             word = edge_word(part, work.pieces[0], other)
             lines.append(f"Fence or stop along the {word} {part.edges[other].kind}.")
     return [_small((0.0, -14.5 - 4.4 * i), line, "start") for i, line in enumerate(lines)]
+
+
+def _edge_lines(part: Part, work: Work, index: int) -> tuple[str, ...]:
+    """Return the sentence of an edge; in two lines where two angles make it a long one."""
+    angles, joint, long_point = edge_sentence(part, work, index).partition(", long point")
+    if not part.edges[index].mitre_deg:
+        return (angles + joint + long_point,)
+    return (f"{angles},", f"both in one cut{joint}{long_point}")
 
 
 def edge_sentence(part: Part, work: Work, index: int) -> str:

@@ -22,6 +22,7 @@ from generator.outputs.scene import (
     Stroke,
     Words,
 )
+from generator.units import format_angle
 
 
 def draw_wood(paper: FacePaper) -> tuple[Item, ...]:
@@ -80,6 +81,7 @@ def draw_edge_names(
         axis: Literal[0, 1] = 0 if abs(y) > abs(x) else 1
         side = ("above" if y > 0 else "below") if axis == 0 else ("right" if x > 0 else "left")
         text = f"{edge_word(paper.part, work.pieces[0], index)} {edge.kind}"
+        text += f", {format_angle(edge.mitre_deg)}" if edge.mitre_deg else ""
         start, end, _ = paper.near.edges()[index]
         ends = sorted((paper.point(start)[axis], paper.point(end)[axis]))
         place = _widest_gap(ends[0], ends[1], crossings.get(side, []))

@@ -42,6 +42,10 @@ from generator.units import format_angle, format_length, format_size
 PAGE_MM: Final = 170.0
 MARGIN_MM: Final = 6.0
 TITLE_MM: Final = 5.0
+FACE_UP: Final = (
+    "Saw each bevel with its long point up: the blade leans under the part, the offcut falls clear."
+)
+"""So the size is set on the face that is seen: common practice, no source."""
 
 
 def draw_part_sheets(plan: Plan, part: Part) -> tuple[Scene, ...]:
@@ -137,6 +141,7 @@ def _face_panel(
     if is_first:
         taken = [grown(bounds_of([item]), 0.5) for item in labels]
         taken += [hole_box(paper, hole) for hole in work.holes if hole.side < 0]
+        taken += [paper.outline(opening.outline).bounds for opening in paper.part.openings]
         taken += line_boxes(paper, work)
         labels += draw_size_labels(paper, system, taken)
     items: list[Item] = [
@@ -167,7 +172,8 @@ def _heads(paper: FacePaper, work: Work) -> tuple[str, str]:
 
 
 def _notes(plan: Plan, part: Part, work: Work) -> list[str]:
-    notes = _mitre_notes(part, work)
+    notes = [FACE_UP] if any(edge.tilt_deg for edge in part.edges) else []
+    notes += _mitre_notes(part, work)
     mates = _mates(plan, part, work)
     if mates:
         notes.append(f"Dashed outlines are layout lines: {mates}.")

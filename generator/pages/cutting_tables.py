@@ -99,7 +99,7 @@ def unit_word(plan: Plan) -> str:
 def _setting_row(plan: Plan, setting: Setting) -> Sequence[object]:
     return (
         setting.order,
-        setting.kind,
+        "bevel at an angle" if setting.tilt_deg and setting.mitre_deg else setting.kind,
         format_size(setting.value_mm, plan.edition.system) if setting.value_mm else "",
         format_angle(setting.tilt_deg) if setting.tilt_deg else "",
         format_angle(setting.mitre_deg) if setting.mitre_deg else "",
