@@ -5,6 +5,7 @@ from pathlib import Path
 
 from generator.files import write_file
 from generator.pages.entries import Entry
+from generator.pages.guide import write_guide
 from generator.pages.neighbours import write_neighbours
 from generator.pages.templates import TEMPLATES, render
 
@@ -41,4 +42,5 @@ def write_library(
         write_file(docs / "assets" / name, (TEMPLATES / "assets" / name).read_bytes())
     for path, data in sorted(published.items()):
         write_file(docs / path, data)
+    write_guide(docs)
     write_neighbours(docs, listed)
