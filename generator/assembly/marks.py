@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
 from generator.model.assembly import Mark
-from generator.model.joinery import Contact
+from generator.model.joinery import Joinery
 from generator.model.parts import Edge, Part, Parts, Piece
 
 NO_SLOPE_DEG = 0.01
@@ -24,12 +24,18 @@ class Landing:
     outline: tuple[Vec2, ...]
 
 
-def find_landings(parts: Parts, contacts: tuple[Contact, ...]) -> tuple[Landing, ...]:
-    """Return every patch where a mate's edge, or a smaller mate's face, lies on a face."""
+def find_landings(parts: Parts, joinery: Joinery) -> tuple[Landing, ...]:
+    """Return every patch where a mate's edge, or a smaller mate's face, lies on a face.
+
+    What only hangs or lies there is left out: it has no place of its own to mark.
+    """
+    hung = _find_hung(joinery)
     owners = {piece.name: (part, piece) for part in parts.parts for piece in part.pieces}
     landings = []
-    for contact in contacts:
+    for contact in joinery.contacts:
         first, second = contact.first, contact.second
+        if hung.get(first) != hung.get(second):
+            continue
         for host, side, mate, mate_side in (
             (first, contact.first_side, second, contact.second_side),
             (second, contact.second_side, first, contact.first_side),
@@ -56,6 +62,23 @@ def make_marks(landings: tuple[Landing, ...], labels: dict[str, str]) -> tuple[M
         else:
             marks.append(mark)
     return tuple(marks)
+
+
+def _find_hung(joinery: Joinery) -> dict[str, int]:
+    """Return the number of a group for every piece: those of a group are held to each other.
+
+    Groups part only where joints with nothing join them.
+    """
+    loose = [joint for joint in joinery.joints if joint.with_ == "nothing"]
+    if not loose:
+        return {}
+    names = [name for joint in joinery.joints for pair in joint.between for name in pair]
+    group = {name: number for number, name in enumerate(dict.fromkeys(names))}
+    for joint in joinery.joints:
+        for first, second in joint.between if joint not in loose else ():
+            kept, lost = group[first], group[second]
+            group = {name: kept if number == lost else number for name, number in group.items()}
+    return group
 
 
 def _is_smaller(mate: Part, host: Part) -> bool:

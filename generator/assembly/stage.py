@@ -22,7 +22,7 @@ def plan_assembly(
     groups: dict[str, tuple[str, ...]] = {MAIN: ()}
     steps: list[Step] = []
     waiting = list(joinery.joints)
-    landings = find_landings(parts, joinery.contacts)
+    landings = find_landings(parts, joinery)
     labels = {piece.name: piece.label for piece in parts.pieces()}
     made: set[tuple[str, tuple[str, str]]] = set()
     for order, spec in enumerate(edition.steps, 1):

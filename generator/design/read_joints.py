@@ -23,7 +23,8 @@ from generator.units import SYSTEMS
 from generator.yaml_source.getters import MappingReader, find_entries, find_word, find_words
 from generator.yaml_source.nodes import Entries, Node, Word
 
-WITH = ("pocket screws", "face screws", "glue")
+WITH = ("pocket screws", "face screws", "glue", "nothing")
+"""``nothing``: one hangs or lies on the other and can be taken off again."""
 
 
 def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
@@ -41,7 +42,7 @@ def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
         name=reader.text("name", "" if join is None else join.text),
         first=ends[0] if ends is not None else (),
         second=ends[1] if ends is not None else (),
-        with_=cast(Literal["pocket screws", "face screws", "glue"], with_ or "glue"),
+        with_=cast(Literal["pocket screws", "face screws", "glue", "nothing"], with_ or "glue"),
         glue=reader.yes_no("glue", default=False),
         pockets=pockets,
         count=find_by_edition(reader, "count", log),
@@ -54,6 +55,8 @@ def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
     )
     if reader.has("count") and reader.has("spacing"):
         log.add("D119", reader.place_of("count"), first="count", second="spacing")
+    if joint.glue and with_ == "nothing":
+        log.add("D119", reader.place_of("glue"), first="with: nothing", second="glue: yes")
     reader.finish()
     return joint if ends is not None and with_ is not None else None
 

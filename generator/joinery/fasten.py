@@ -6,7 +6,7 @@ from generator.geometry.vectors import Vec3, cross, dot, norm, scale, subtract, 
 from generator.joinery.choose import SCREW_KINDS, choose_screw, find_screws
 from generator.joinery.contacts import PlacedPiece, PlaneSide
 from generator.joinery.drive import Axis, face_axis, face_named, pocket_axis, side_of
-from generator.joinery.rules import LEAST_END_MM
+from generator.joinery.rules import LEAST_END_MM, UNSCREWED
 from generator.joinery.spots import (
     MiddleLine,
     find_long_middle,
@@ -169,7 +169,7 @@ def _best_contacts(
 
     def rank(contact: Contact) -> tuple[bool, float]:
         side = contact.first_side if contact.first == first else contact.second_side
-        suits = spec.with_ == "glue" or (side >= 0) == (spec.with_ == "pocket screws")
+        suits = spec.with_ in UNSCREWED or (side >= 0) == (spec.with_ == "pocket screws")
         return (suits, contact.area_mm2)
 
     best = max(both, key=rank, default=None)

@@ -2,6 +2,9 @@
 
 from typing import Final
 
+UNSCREWED: Final = frozenset({"glue", "nothing"})
+"""Ways to join that need no screw; what is joined with nothing hangs or lies there."""
+
 POCKET_ANGLE_DEG: Final = 15.0
 """Between the screw and the face the pocket is bored in."""
 

@@ -10,6 +10,7 @@ from generator.joinery.contacts import PlacedPiece, find_contacts, place_pieces,
 from generator.joinery.drive import pocket_entry, side_of
 from generator.joinery.fasten import Drive, find_drives, find_pairs
 from generator.joinery.faults import check_crossing, check_drives, check_spacing
+from generator.joinery.rules import UNSCREWED
 from generator.model.edition import Edition, JointSpec
 from generator.model.joinery import BoredHole, Contact, Fastener, HoleKind, Joinery, Joint
 from generator.model.parts import FACE_A, FACE_B, Parts
@@ -32,7 +33,7 @@ def make_joints(edition: Edition, parts: Parts) -> tuple[Joinery | None, tuple[P
     drives: list[Drive] = []
     for spec in edition.joints:
         pairs = find_pairs(spec, contacts, log)
-        made = [] if spec.with_ == "glue" else _drives_of(spec, pairs, placed, edition, log)
+        made = [] if spec.with_ in UNSCREWED else _drives_of(spec, pairs, placed, edition, log)
         first = len(drives) + 1
         ids = tuple(f"S{first + i}" for i in range(len(made)))
         drives += made

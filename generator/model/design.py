@@ -238,7 +238,7 @@ class JointSource:
     name: str
     first: tuple[Reference, ...]
     second: tuple[Reference, ...]
-    with_: Literal["pocket screws", "face screws", "glue"]
+    with_: Literal["pocket screws", "face screws", "glue", "nothing"]
     glue: bool
     pockets: str
     count: ByEdition

@@ -92,7 +92,7 @@ class Joint:
     Attributes:
         id: The maker's name for it, or ``tray_bottom to side``.
         between: The pairs of pieces it joins.
-        with_: ``pocket screws``, ``face screws`` or ``glue``.
+        with_: ``pocket screws``, ``face screws``, ``glue`` or ``nothing``.
         glue: Whether the contact is glued as well.
         fasteners: Ids.
     """

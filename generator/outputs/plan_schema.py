@@ -222,7 +222,7 @@ def _joint() -> Json:
     return _record(
         id=TEXT,
         between=_tuple(TEXT, 2),
-        **{"with": {"enum": ["pocket screws", "face screws", "glue"]}},
+        **{"with": {"enum": ["pocket screws", "face screws", "glue", "nothing"]}},
         glue=TRUTH,
         fasteners=_list(TEXT),
     )

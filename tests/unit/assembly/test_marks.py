@@ -7,7 +7,7 @@ import pytest
 from generator.geometry.vectors import Vec3
 from generator.model.assembly import Mark
 from generator.model.parts import FACE_A, FACE_B, Edge, Part
-from tests.little_designs import assembly_of, parts_of, piece_named
+from tests.little_designs import assembly_of, parts_of, piece_named, plan_of, plan_problems
 
 BASE = """
 parts:
@@ -198,3 +198,61 @@ steps:
     assert mark.copies == ("low",)
     assert sorted(a for a, _ in mark.corners_mm) == pytest.approx([40.0, 40.0, 240.0, 240.0])
     assert sorted(b for _, b in mark.corners_mm) == pytest.approx([50.0, 50.0, 350.0, 350.0])
+
+
+HUNG = """
+parts:
+  rail:
+    from: panel
+    length: 900 mm
+    width: 80 mm
+    runs: {length: right, width: up}
+    edges: {top: bevel 45 deg long on front}
+  wall:
+    from: panel
+    length: 900 mm
+    width: 600 mm
+    corner: [0 mm, panel, 0 mm]
+    runs: {length: right, width: up}
+  hook:
+    from: panel
+    length: 300 mm
+    width: 80 mm
+    corner: [100 mm, 0 mm, 80 mm - panel]
+    runs: {length: right, width: up}
+    edges: {bottom: bevel 45 deg long on back}
+joints:
+  - {join: rail to wall, with: glue}
+  - {join: hook to rail, with: HOW}
+steps:
+  - {title: All, fit: "rail, wall, hook"}
+"""
+
+
+def test_what_only_hangs_there_is_held_without_screw_or_glue_and_has_no_layout_line() -> None:
+    plan = plan_of(HUNG.replace("HOW", "nothing"))
+    (step,) = plan.assembly.steps
+
+    assert [(joint.with_, joint.glue) for joint in plan.joinery.joints] == [
+        ("glue", True),
+        ("nothing", False),
+    ]
+    assert step.fasteners == ()
+    assert step.glued == (("rail", "wall"),)
+    assert {plan.parts.part(mark.mate).name for mark in step.marks} == {"rail"}
+
+
+def test_what_is_glued_there_has_a_layout_line() -> None:
+    plan = plan_of(HUNG.replace("HOW", "glue"))
+    (step,) = plan.assembly.steps
+
+    assert {plan.parts.part(mark.mate).name for mark in step.marks} == {"rail", "hook"}
+
+
+def test_what_hangs_on_a_piece_must_touch_it_and_is_not_glued() -> None:
+    far = HUNG.replace("HOW", "nothing").replace("80 mm - panel]", "90 mm - panel]")
+    glued = HUNG.replace("with: HOW", "with: nothing, glue: yes")
+
+    assert [problem.code for problem in plan_problems(far)] == ["J101"]
+    with pytest.raises(AssertionError, match="D119"):
+        plan_of(glued)
