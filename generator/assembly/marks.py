@@ -90,7 +90,7 @@ def _mark(landing: Landing, mate: str) -> Mark:
     part, side, outline = landing.part, landing.side, landing.outline
     long = _long_direction(outline)
     axis = 1 if abs(long[0]) >= abs(long[1]) else 0
-    edge = _nearer_edge(part, side, outline, axis)
+    edge = _edge_beside(part, side, outline, axis, long)
     cross = _nearer_edge(part, side, outline, 1 - axis)
     away = [part.inset_mm(edge, side, point) for point in outline]
     across = [part.inset_mm(cross, side, point) for point in outline]
@@ -115,6 +115,13 @@ def _long_direction(outline: tuple[Vec2, ...]) -> Vec2:
     sides = [(b[0] - a[0], b[1] - a[1]) for a, b in zip(outline, ends, strict=True)]
     length = max(math.hypot(*side) for side in sides)
     return next(s for s in sides if math.hypot(*s) > length - SAME_POINT_MM)
+
+
+def _edge_beside(part: Part, side: int, outline: tuple[Vec2, ...], axis: int, long: Vec2) -> Edge:
+    """Return the edge a patch is measured from: the one its long sides run along, if only one."""
+    ends = (_edge_towards(part, axis, sign) for sign in (-1.0, 1.0))
+    beside = [edge for edge in ends if _slope_deg(edge, long) < NO_SLOPE_DEG]
+    return beside[0] if len(beside) == 1 else _nearer_edge(part, side, outline, axis)
 
 
 def _nearer_edge(part: Part, side: int, outline: tuple[Vec2, ...], axis: int) -> Edge:

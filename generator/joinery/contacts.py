@@ -1,5 +1,6 @@
 """Where plane sides of two pieces lie on each other."""
 
+import math
 from dataclasses import dataclass
 
 from shapely import get_coordinates, get_exterior_ring, orient_polygons
@@ -10,6 +11,7 @@ from generator.geometry.tolerance import (
     CONTACT_AREA_MM2,
     PARALLEL_SINE,
     SAME_PLANE_MM,
+    SAME_POINT_MM,
 )
 from generator.geometry.vectors import (
     RIGHT,
@@ -119,8 +121,9 @@ def _patches(
     for patch in getattr(shared, "geoms", [shared]):
         if not isinstance(patch, Polygon) or patch.area < CONTACT_AREA_MM2:
             continue
-        ring = get_coordinates(get_exterior_ring(orient_polygons(patch)))[:-1]
-        outline = tuple(add(base, add(scale(u, float(x)), scale(v, float(y)))) for x, y in ring)
+        ring = get_coordinates(get_exterior_ring(orient_polygons(patch)))[:-1].tolist()
+        corners = _corners([(x, y) for x, y in ring])
+        outline = tuple(add(base, add(scale(u, x), scale(v, y))) for x, y in corners)
         contacts.append(
             Contact(
                 first=first.piece.name,
@@ -133,6 +136,26 @@ def _patches(
             )
         )
     return contacts
+
+
+def _corners(ring: list[Vec2]) -> list[Vec2]:
+    """Return a ring without the points that lie on the line between their neighbours.
+
+    They are left where two edges that run along each other differ by the last digit.
+    """
+    kept = ring
+    for point in ring:
+        i = kept.index(point)
+        if len(kept) > 3 and _is_between(kept[i - 1], point, kept[(i + 1) % len(kept)]):
+            kept = [other for other in kept if other != point]
+    return kept
+
+
+def _is_between(start: Vec2, point: Vec2, end: Vec2) -> bool:
+    reach = math.dist(start, end)
+    across = (end[0] - start[0]) * (point[1] - start[1])
+    across -= (end[1] - start[1]) * (point[0] - start[0])
+    return reach > SAME_POINT_MM and abs(across) < SAME_POINT_MM * reach
 
 
 def _flat(side: PlaneSide, u: Vec3, v: Vec3) -> Polygon:

@@ -122,7 +122,7 @@ def plain_words(name: str) -> str:
 def mark_sentence(mark: Mark, part: Part, piece: Piece, system: System) -> str:
     """Return how to draw a layout line on a piece, in the words of that piece.
 
-    A patch that stands square to the edge is told by distances from edges; a slanted one by its
+    A patch whose long sides run along the edge is told by distances from it; a slanted one by its
     corners.
 
     Args:
@@ -135,8 +135,8 @@ def mark_sentence(mark: Mark, part: Part, piece: Piece, system: System) -> str:
     if not mark.outline:
         start = _named_edge(mark, part, piece)
         return f"On the {face} draw {_lines(mark.from_mm, mark.to_mm, start, mark.mate, system)}"
-    axis = _mark_axis(mark, part)
-    values = [point[axis] for point in mark.outline]
+    edge = _mark_edge(mark, part)
+    values = [part.inset_mm(edge, mark.side, point) for point in mark.outline]
     if any(min(v - min(values), max(values) - v) > SAME_PLANE_MM for v in values):
         corners = "; ".join(
             _corner_words(mark, point, part, piece, system) for point in mark.outline
@@ -144,6 +144,7 @@ def mark_sentence(mark: Mark, part: Part, piece: Piece, system: System) -> str:
         return f"On the {face} mark these points and join them: {corners}. {mark.mate} goes inside."
     start = _named_edge(mark, part, piece)
     lines = _lines(mark.from_mm, mark.to_mm, start, mark.mate, system)
+    axis = 0 if abs(edge.plane.normal[0]) > abs(edge.plane.normal[1]) else 1
     reach = _reach(mark, part, piece, 1 - axis, system)
     return f"On the {face}{reach} draw {lines}"
 
@@ -158,7 +159,8 @@ def _lines(near_mm: float, far_mm: float, edge: str, mate: str, system: System) 
 def _reach(mark: Mark, part: Part, piece: Piece, axis: int, system: System) -> str:
     """Return how far the lines run, where that is not all across the part.
 
-    It is measured from the nearer of the two edges the lines run towards.
+    It is measured from the nearer of the two edges the lines run towards; from both where one of
+    them slants, because a rule laid square to it would not run along the lines.
     """
     reaches = []
     for index in _opposite_edges(part)[axis]:
@@ -166,6 +168,12 @@ def _reach(mark: Mark, part: Part, piece: Piece, axis: int, system: System) -> s
         reaches.append((min(insets), max(insets), index))
     if all(low < part.thickness_mm / 2 for low, _, _ in reaches):
         return ""
+    if any(part.edges[index].mitre_deg for _, _, index in reaches):
+        stops = [
+            f"{format_length(low, system)} inside the {piece_side_word(piece, part, index)}"
+            for low, _, index in reaches
+        ]
+        return f", from {' to '.join(stops)},"
     low, high, index = min(reaches, key=lambda reach: reach[0])
     return (
         f", between {format_length(low, system)} and {format_length(high, system)} "
@@ -180,12 +188,9 @@ def _named_edge(mark: Mark, part: Part, piece: Piece) -> str:
     return f"{mark.edge} edge"
 
 
-def _mark_axis(mark: Mark, part: Part) -> int:
-    """Return 0 where the distances run along the length, 1 where they run along the width."""
-    for edge in part.edges:
-        if edge.name == mark.edge:
-            return 0 if abs(edge.plane.normal[0]) > abs(edge.plane.normal[1]) else 1
-    return 0
+def _mark_edge(mark: Mark, part: Part) -> Edge:
+    """Return the edge the distances of a mark are measured from."""
+    return next((edge for edge in part.edges if edge.name == mark.edge), part.edges[0])
 
 
 def _corner_words(mark: Mark, point: Vec2, part: Part, piece: Piece, system: System) -> str:

@@ -99,6 +99,31 @@ parts:
     assert contact.area_mm2 == pytest.approx(200 * 18 / 0.9396926207859084)
 
 
+def test_a_contact_has_no_corner_on_the_line_between_two_others() -> None:
+    """A compound end flush with its mate: their slanting edges differ by the last digit."""
+    text = """
+parts:
+  wall:
+    from: panel
+    width: 322 mm
+    frame: {turn: 12 deg about right}
+    runs: {length: right, width: up}
+    edges: {left: against end.left.left, right: against end.right.right, bottom: against floor}
+  end:
+    from: panel
+    length: 300 mm
+    width: 322 mm
+    runs: {length: back, width: up}
+    edges: {front: against wall, bottom: against floor}
+    at:
+      left: {turn: -12 deg about back}
+      right: {mirrors: left, across: {right: 330.2 mm}}
+"""
+    found = joinery_of(text).contacts
+
+    assert [4, 4] == [len(contact.outline) for contact in found]
+
+
 def _area_vector(loop: tuple[Vec3, ...]) -> Vec3:
     total: Vec3 = (0.0, 0.0, 0.0)
     for a, b in zip(loop, loop[1:] + loop[:1], strict=True):
