@@ -12,7 +12,7 @@ from typing import TypeVar
 from generator.build import build_plan
 from generator.catalogue.read import read_catalogue
 from generator.design.library_file import LibraryFile, read_library_file
-from generator.design.overrides import override_parameters
+from generator.design.overrides import choose_size, override_parameters
 from generator.design.read import read_design
 from generator.design.schema import SCHEMA_NAME, design_schema_json
 from generator.files import write_file
@@ -26,12 +26,12 @@ from generator.pages.library import write_library
 from generator.pages.plan_pages import remove_plans, write_plan_pages
 from generator.pages.site import run_mkdocs
 from generator.problems import Note, Place, Problem, ProblemLog, make_problem, sort_problems
+from generator.targets import DESIGN_FILE, Target, find_targets
 from generator.units import SYSTEMS, System
 
 Key = TypeVar("Key")
 Result = TypeVar("Result")
 
-DESIGN_FILE = "design.yml"
 SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 SCHEMA_PATH = "schema/plan-1.schema.json"
 DESIGN_SCHEMA_PATH = f"schema/{SCHEMA_NAME}"
@@ -65,7 +65,7 @@ class Request:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What became of one design."""
+    """What became of one plan, of a design as it stands or of one of its sizes."""
 
     slug: str
     plans: Mapping[System, Plan]
@@ -77,7 +77,7 @@ class Report:
     """What was done.
 
     Attributes:
-        outcomes: Of every design asked for.
+        outcomes: Of every design asked for, and of its sizes.
         problems: Of the catalogues and the library as a whole.
         files: How many files each plan has, pages left aside.
         site: The folder of the site, where it was built.
@@ -90,28 +90,23 @@ class Report:
 
     @property
     def all_problems(self) -> tuple[Problem, ...]:
-        """Everything that was found."""
-        return (*self.problems, *(p for outcome in self.outcomes for p in outcome.problems))
+        """Everything that was found, each once: the sizes of a design share most of its faults."""
+        found = (p for outcome in self.outcomes for p in outcome.problems)
+        return tuple(dict.fromkeys((*self.problems, *found)))
 
 
 class StageFaultError(Exception):
     """A fault of ours while one design was being built; the cause is chained."""
 
 
-def find_designs(folder: Path) -> tuple[str, ...]:
-    """Return the names of the folders that hold a design file, sorted."""
-    if not folder.is_dir():
-        return ()
-    return tuple(sorted(path.parent.name for path in folder.glob(f"*/{DESIGN_FILE}")))
-
-
 def check_library(request: Request, progress: Progress) -> Report:
     """Compute and check plans; write nothing."""
-    problems, _ = _read_common(request)
+    targets = find_targets(request.designs)
+    problems, _ = _read_common(request, targets)
     if problems:
         return Report(problems=problems, files={})
     with _workers(request.jobs) as pool:
-        return Report(outcomes=_compute(request, pool, progress), files={})
+        return Report(outcomes=_compute(request, targets, pool, progress), files={})
 
 
 def build_library(request: Request, progress: Progress) -> Report:
@@ -119,14 +114,15 @@ def build_library(request: Request, progress: Progress) -> Report:
 
     A plan with problems keeps the pages and files it had before.
     """
-    problems, library = _read_common(request)
+    targets = find_targets(request.designs)
+    problems, library = _read_common(request, targets)
     if problems:
         return Report(problems=problems, files={})
     docs = request.output / "docs"
     with _workers(request.jobs) as pool:
-        outcomes = _compute(request, pool, progress)
+        outcomes = _compute(request, targets, pool, progress)
         written = _write(outcomes, docs, pool, progress)
-    entries = _entries(request, outcomes, written, docs)
+    entries = _entries(targets, outcomes, written, docs)
     write_library(
         docs,
         entries,
@@ -145,11 +141,13 @@ def build_library(request: Request, progress: Progress) -> Report:
     return Report(outcomes=outcomes, files=files, site=site)
 
 
-def _read_common(request: Request) -> tuple[tuple[Problem, ...], LibraryFile]:
+def _read_common(
+    request: Request, targets: tuple[Target, ...]
+) -> tuple[tuple[Problem, ...], LibraryFile]:
     log = ProblemLog()
     read_catalogue(request.shared, log)
     library = read_library_file(request.designs, log)
-    found = find_designs(request.designs)
+    found = tuple(target.slug for target in targets)
     for name in request.only:
         if name not in found:
             log.problems.append(_no_design(request.designs, name, found))
@@ -176,21 +174,45 @@ def _workers(jobs: int) -> Iterator[Executor | None]:
         yield pool
 
 
-def _compute(request: Request, pool: Executor | None, progress: Progress) -> tuple[Outcome, ...]:
-    slugs = request.only if request.only else find_designs(request.designs)
-    tasks = [(slug, system) for slug in slugs for system in request.systems]
-    results: dict[tuple[str, System], tuple[Plan | None, tuple[Problem, ...]]] = {}
-    calls = [(task, (request, *task)) for task in tasks]
+def _compute(
+    request: Request, targets: tuple[Target, ...], pool: Executor | None, progress: Progress
+) -> tuple[Outcome, ...]:
+    only = request.only
+    asked = [one for one in targets if not only or one.slug in only or one.design in only]
+    results: dict[tuple[str, System], tuple[Plan | None, tuple[Problem, ...]]] = {
+        (one.slug, system): (None, one.problems)
+        for one in asked
+        for system in request.systems
+        if one.problems
+    }
+    calls = [
+        ((one.slug, system), (request, one.design, one.size, system))
+        for one in asked
+        for system in request.systems
+        if not one.problems
+    ]
     for task, result in _run(pool, compute_one, calls):
         progress(f"{task[0]}, {task[1]} computed")
         results[task] = result
-    return tuple(_outcome(slug, request.systems, results) for slug in slugs)
+    outcomes = {one.slug: _outcome(one.slug, request.systems, results) for one in asked}
+    return tuple(_of_a_size(one, outcomes) for one in asked)
+
+
+def _of_a_size(target: Target, outcomes: Mapping[str, Outcome]) -> Outcome:
+    """Return the outcome of a target; what is wrong in a size only says so."""
+    outcome = outcomes[target.slug]
+    if not target.size:
+        return outcome
+    known = outcomes[target.design].problems if target.design in outcomes else ()
+    note = f"in the size `{target.size}`"
+    problems = (one if one in known else _marked(one, note) for one in outcome.problems)
+    return replace(outcome, problems=tuple(problems))
 
 
 def compute_one(
-    request: Request, slug: str, system: System
+    request: Request, slug: str, size: str, system: System
 ) -> tuple[Plan | None, tuple[Problem, ...]]:
-    """Return the plan of one design in one edition; runs in a worker."""
+    """Return the plan of one design, or of one of its sizes, in one edition; runs in a worker."""
     log = ProblemLog()
     catalogue = read_catalogue(request.shared, log)
     assert catalogue is not None
@@ -198,7 +220,7 @@ def compute_one(
     design, problems = read_design(path, str(path))
     if design is None:
         return None, problems
-    design, problems = override_parameters(design, request.settings)
+    design, problems = override_parameters(choose_size(design, size), request.settings)
     if problems:
         return None, problems
     return build_plan(design, catalogue, system)
@@ -213,7 +235,9 @@ def _outcome(
     found = {system: results[slug, system] for system in systems}
     everywhere = set.intersection(*(set(problems) for _, problems in found.values()))
     problems = [
-        problem if problem in everywhere or len(systems) == 1 else _marked(problem, system)
+        problem
+        if problem in everywhere or len(systems) == 1
+        else _marked(problem, f"in the {system} edition")
         for system, (_, listed) in found.items()
         for problem in listed
     ]
@@ -221,9 +245,8 @@ def _outcome(
     return Outcome(slug=slug, plans=plans, problems=sort_problems(problems))
 
 
-def _marked(problem: Problem, system: System) -> Problem:
-    note = Note(text=f"in the {system} edition")
-    return replace(problem, notes=(*problem.notes, note))
+def _marked(problem: Problem, note: str) -> Problem:
+    return replace(problem, notes=(*problem.notes, Note(text=note)))
 
 
 def _write(
@@ -269,7 +292,7 @@ def _run(
 
 
 def _entries(
-    request: Request,
+    targets: tuple[Target, ...],
     outcomes: tuple[Outcome, ...],
     written: Mapping[str, Mapping[System, Artifacts]],
     docs: Path,
@@ -280,13 +303,24 @@ def _entries(
     for slug in sorted(written):
         built = {system: plans[slug][system] for system in SYSTEMS if system in written[slug]}
         entries[slug] = write_plan_pages(docs, built, written[slug])
-    slugs = find_designs(request.designs)
+    slugs = _kept_slugs(targets, docs)
     for slug in slugs:
         entry = read_entry(docs, slug)
         if slug not in entries and entry is not None:
             entries[slug] = entry
     remove_plans(docs, slugs)
     return [entries[slug] for slug in slugs if slug in entries]
+
+
+def _kept_slugs(targets: tuple[Target, ...], docs: Path) -> tuple[str, ...]:
+    """Return the plans that stay; of a design whose sizes are not known, those it had before."""
+    slugs = {target.slug: None for target in targets}
+    unknown = {target.design for target in targets if not target.sizes_known}
+    for path in sorted((docs / "plans").glob("*/")):
+        entry = read_entry(docs, path.name)
+        if entry is not None and entry.design in unknown:
+            slugs[path.name] = None
+    return tuple(slugs)
 
 
 def write_starter(designs: Path, name: str, like: str) -> Path:

@@ -145,6 +145,7 @@ define(
     D205="no entry `{name}` in shared/{catalogue}.yml",
     D206="`{name}` means {count} pieces here; one is needed",
     D207="`{name}` is in shared/{catalogue}.yml for the {other} edition, not for the {edition} one",
+    D208="size `{name}` would be published as `{plan}`, which is the name of another plan",
     # E: evaluation of one edition
     E101="`{name}` is {value}; {limit}",
     E103="`{left}` {operator} `{right}`: {why}",

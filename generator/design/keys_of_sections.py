@@ -32,6 +32,7 @@ def by_edition(shape: Shape) -> Either:
     return Either((shape, Inside(inside)))
 
 
+_VALUES = by_edition(Value("value"))
 # fmt: off
 WHOLE_FILE = Record(
     "file",
@@ -65,6 +66,10 @@ WHOLE_FILE = Record(
             Named(Either((Value("value"), Inside("parameter"))), "parameter"),
             "Sizes with names, for use in every formula.",
             "parameters:\n  width: {imperial: 30 in, metric: 760 mm}\n  half: width / 2"),
+        Key("sizes",
+            Named(Named(_VALUES, "parameter"), "size"),
+            "Named sizes: other values for some parameters; each becomes a plan of its own.",
+            "sizes:\n  wide: {width: {imperial: 36 in, metric: 900 mm}, says: For two people}"),
         Key("stock", Named(Either((TEXT, Inside("words by edition"))), "stock"),
             "What the parts are sawn from; in a formula the name is its thickness.",
             "stock:\n  panel: {imperial: plywood-23/32, metric: plywood-18}", needed=True),

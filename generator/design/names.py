@@ -24,6 +24,12 @@ def check_names(design: Design, log: ProblemLog) -> None:
     _check_twice(
         [(p.name, p.place) for p in design.planes] + [(p.name, p.place) for p in design.parts], log
     )
+    for size in design.sizes:
+        for name, _, place in size.values:
+            known = [parameter.name for parameter in design.parameters]
+            if name not in known:
+                hint = format_near_names(name, known)
+                log.add("D202", place, kind="parameter", name=name, hint=hint)
     frames = {frame.name: frame for frame in design.frames}
     for frame in design.frames:
         _check_frame(frame.inside, frame.place, frames, log)

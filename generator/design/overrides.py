@@ -1,12 +1,21 @@
-"""Parameters with values from the command line instead of the file."""
+"""Parameters with other values than the file's own: of a named size, or of the command line."""
 
 from collections.abc import Mapping
 from dataclasses import replace
 
 from generator.formula.parse import parse_formula
-from generator.formula.tree import Formula
 from generator.model.design import ByEdition, Design, ParameterSource
 from generator.problems import Place, Problem, ProblemLog, format_near_names
+
+
+def choose_size(design: Design, name: str) -> Design:
+    """Return the design in one of its sizes; as it stands for the empty name."""
+    size = next((one for one in design.sizes if one.name == name), None)
+    if size is None:
+        return design
+    values = {parameter: (value, place) for parameter, value, place in size.values}
+    changed = tuple(_set(parameter, values) for parameter in design.parameters)
+    return replace(design, parameters=changed, size=size)
 
 
 def override_parameters(
@@ -20,7 +29,7 @@ def override_parameters(
     """
     log = ProblemLog()
     names = [parameter.name for parameter in design.parameters]
-    values: dict[str, Formula] = {}
+    values: dict[str, tuple[ByEdition, Place]] = {}
     for name, text in settings.items():
         place = Place(file="--set", line=1, column=1, text=f"{name}={text}")
         if name not in names:
@@ -29,13 +38,16 @@ def override_parameters(
             continue
         formula = parse_formula(text, place.shifted(len(name) + 1), log)
         if formula is not None:
-            values[name] = formula
+            values[name] = (ByEdition(imperial=formula, metric=formula), place)
     changed = tuple(_set(parameter, values) for parameter in design.parameters)
     return replace(design, parameters=changed), tuple(log.problems)
 
 
-def _set(parameter: ParameterSource, values: Mapping[str, Formula]) -> ParameterSource:
-    formula = values.get(parameter.name)
-    if formula is None:
+def _set(
+    parameter: ParameterSource, values: Mapping[str, tuple[ByEdition, Place]]
+) -> ParameterSource:
+    found = values.get(parameter.name)
+    if found is None:
         return parameter
-    return replace(parameter, value=ByEdition(imperial=formula, metric=formula))
+    written = parameter.value if parameter.instead_of is None else parameter.instead_of
+    return replace(parameter, value=found[0], instead_of=written, set_at=found[1])

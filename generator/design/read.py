@@ -30,6 +30,7 @@ from generator.model.design import (
     Heading,
     ParameterSource,
     PlaneSource,
+    SizeSource,
     StockSource,
 )
 from generator.problems import Place, Problem, ProblemLog, merge_repeats, sort_problems
@@ -41,7 +42,7 @@ from generator.yaml_source.parse import parse_yaml
 Found = TypeVar("Found")
 
 DIFFICULTIES = ("beginner", "intermediate", "advanced")
-LIMITS = {"parameters": 200, "parts": 200, "joints": 200, "steps": 200, "frames": 100}
+LIMITS = {"parameters": 200, "parts": 200, "joints": 200, "steps": 200, "frames": 100, "sizes": 12}
 """More of anything than a person would write by hand is a slip or an attack."""
 
 
@@ -85,6 +86,7 @@ def parse_design(source: str | bytes, shown: str, slug: str, log: ProblemLog) ->
         buys=_read_list(reader, "buy", read_buy, log),
         accepts=_read_list(reader, "accept", read_accept, log),
         requires=_read_list(reader, "require", read_require, log),
+        sizes=_read_named(reader, "sizes", _read_size, log),
     )
     for key in ("stock", "parts"):
         reader.required(key)
@@ -205,6 +207,24 @@ def _read_parameter(name: Word, node: Node, log: ProblemLog) -> ParameterSource 
     )
     reader.finish()
     return parameter
+
+
+def _read_size(name: Word, node: Node, log: ProblemLog) -> SizeSource | None:
+    """Return a named size: ``says``, and under every other key the value of a parameter."""
+    named, entries = parse_name(name, log), find_entries(node, log)
+    if named is None or entries is None:
+        return None
+    told = [find_word(value, log) for key, value in entries.entries if key.text == "says"]
+    return SizeSource(
+        name=named,
+        values=tuple(
+            (key.text, read_by_edition(value, log), key.place)
+            for key, value in entries.entries
+            if key.text != "says"
+        ),
+        says=" ".join(_text_of(word).strip() for word in told),
+        place=name.place,
+    )
 
 
 def _read_stock(name: Word, node: Node, log: ProblemLog) -> StockSource | None:

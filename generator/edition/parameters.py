@@ -159,7 +159,7 @@ def _check_limits(
             value = scope.system
             log.add(
                 "E101",
-                source.place,
+                source.place if source.set_at is None else source.set_at,
                 name=source.name,
                 value=format_quantity(quantity, value),
                 limit=f"the {word} is {format_quantity(limit, value)}",

@@ -253,8 +253,8 @@ def _step(source: StepSource, registry: Registry, scope: Scope, log: ProblemLog)
 def _story(design: Design, tools: tuple[Tool, ...], scope: Scope, log: ProblemLog) -> Story:
     heading = design.heading
     return Story(
-        slug=design.slug,
-        title=heading.title,
+        slug=design.plan_slug(design.size),
+        title=heading.title if design.size is None else f"{heading.title}, {design.size.words}",
         summary=write_prose(heading.summary, scope, log),
         about=write_prose(heading.about, scope, log),
         difficulty=heading.difficulty,
@@ -270,4 +270,7 @@ def _story(design: Design, tools: tuple[Tool, ...], scope: Scope, log: ProblemLo
         cautions=tuple(write_prose(caution, scope, log) for caution in heading.cautions),
         tools=tools,
         file=design.file,
+        design=design.slug,
+        size="" if design.size is None else design.size.words,
+        size_says="" if design.size is None else design.size.says,
     )

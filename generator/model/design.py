@@ -35,7 +35,12 @@ class ByEdition:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ParameterSource:
-    """A parameter as written."""
+    """A parameter as written.
+
+    Attributes:
+        instead_of: The value in the file, where a size or the command line gave another.
+        set_at: Where that was.
+    """
 
     name: str
     value: ByEdition
@@ -43,6 +48,27 @@ class ParameterSource:
     most: Formula | None
     says: str
     place: Place
+    instead_of: ByEdition | None = None
+    set_at: Place | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeSource:
+    """A named size of the design: other values for some of its parameters.
+
+    Attributes:
+        values: Name of the parameter, its value, and where it is written.
+    """
+
+    name: str
+    values: tuple[tuple[str, ByEdition, Place], ...]
+    says: str
+    place: Place
+
+    @property
+    def words(self) -> str:
+        """Its name as words."""
+        return self.name.replace("_", " ")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -319,7 +345,12 @@ class Heading:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Design:
-    """A design file, whole."""
+    """A design file, whole.
+
+    Attributes:
+        slug: The name of its folder.
+        size: The size that was chosen; None for the design as it stands.
+    """
 
     slug: str
     file: str
@@ -335,3 +366,9 @@ class Design:
     buys: tuple[BuySource, ...]
     accepts: tuple[AcceptSource, ...]
     requires: tuple[RequireSource, ...] = ()
+    sizes: tuple[SizeSource, ...] = ()
+    size: SizeSource | None = None
+
+    def plan_slug(self, size: SizeSource | None) -> str:
+        """Return the name of the folder of a plan: of a size, or of the design as it stands."""
+        return self.slug if size is None else f"{self.slug}-{size.name.replace('_', '-')}"

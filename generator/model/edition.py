@@ -256,6 +256,10 @@ class Story:
     """The words of a design that are no numbers; Markdown where they are long.
 
     Attributes:
+        slug: The name of the plan's folder.
+        design: The name of the design's folder: the plans of its sizes share it.
+        size: The name of the size, or "" for the design as it stands.
+        size_says: The maker's words on the size.
         children: Whether children use the piece or are about where it stands.
     """
 
@@ -276,6 +280,9 @@ class Story:
     cautions: tuple[str, ...]
     tools: tuple[Tool, ...]
     file: str
+    design: str = ""
+    size: str = ""
+    size_says: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

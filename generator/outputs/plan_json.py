@@ -39,6 +39,7 @@ def plan_to_dict(plan: Plan) -> Json:
         "version": VERSION,
         "generator": GENERATOR,
         "plan": story.slug,
+        "size": story.size,
         "edition": plan.edition.system,
         "revision": story.revision,
         "date": story.date,

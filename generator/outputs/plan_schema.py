@@ -32,6 +32,7 @@ def plan_schema() -> Json:
         version={"const": VERSION},
         generator=TEXT,
         plan={"type": "string", "pattern": "^[a-z0-9-]+$"},
+        size=TEXT,
         edition={"enum": ["imperial", "metric"]},
         revision=TEXT,
         date=TEXT,

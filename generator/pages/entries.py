@@ -5,7 +5,7 @@ of before stay, and so does its place in the index.
 """
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
@@ -42,6 +42,9 @@ class Entry:
     Attributes:
         picture: Of the first edition; its path is from the plan's folder.
         editions: In the order of `SYSTEMS`.
+        design: The folder of its design; the plans of all its sizes share it.
+        size: The name of its size, or "" for the design as it stands.
+        size_says: The maker's words on the size.
     """
 
     slug: str
@@ -54,6 +57,42 @@ class Entry:
     tags: tuple[str, ...]
     picture: Picture
     editions: tuple[EditionFacts, ...]
+    design: str
+    size: str
+    size_says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """A design in the index: one of its plans, and all of them where it has several sizes.
+
+    Attributes:
+        entry: The design as it stands, or the first of its sizes that has pages.
+        sizes: All its plans; empty where there is one only.
+    """
+
+    entry: Entry
+    sizes: tuple[Entry, ...]
+
+    @property
+    def plans(self) -> tuple[Entry, ...]:
+        """All plans of the design."""
+        return self.sizes if self.sizes else (self.entry,)
+
+
+def make_cards(entries: Iterable[Entry]) -> tuple[Card, ...]:
+    """Return the cards of the index, by title; the sizes of a design in the order given."""
+    designs: dict[str, list[Entry]] = {}
+    for entry in entries:
+        designs.setdefault(entry.design, []).append(entry)
+    cards = [
+        Card(
+            entry=next((one for one in plans if not one.size), plans[0]),
+            sizes=tuple(plans) if len(plans) > 1 else (),
+        )
+        for plans in designs.values()
+    ]
+    return tuple(sorted(cards, key=lambda one: (one.entry.title.casefold(), one.entry.slug)))
 
 
 def make_entry(plans: Mapping[System, Plan], artifacts: Mapping[System, Artifacts]) -> Entry:
@@ -78,6 +117,9 @@ def make_entry(plans: Mapping[System, Plan], artifacts: Mapping[System, Artifact
             )
             for system in systems
         ),
+        design=story.design if story.design else story.slug,
+        size=story.size,
+        size_says=story.size_says,
     )
 
 

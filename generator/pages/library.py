@@ -1,20 +1,15 @@
 """The pages of the library itself: the index, how plans are checked, assets and mkdocs.yml."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from generator.files import write_file
-from generator.pages.entries import Entry
+from generator.pages.entries import Entry, make_cards
 from generator.pages.guide import write_guide
 from generator.pages.neighbours import write_neighbours
 from generator.pages.templates import TEMPLATES, render
 
 ASSETS = ("plan.css", "plan.js")
-
-
-def sort_entries(entries: Iterable[Entry]) -> tuple[Entry, ...]:
-    """Return the entries as the index lists them: by title."""
-    return tuple(sorted(entries, key=lambda entry: (entry.title.casefold(), entry.slug)))
 
 
 def write_library(
@@ -29,13 +24,13 @@ def write_library(
 
     Args:
         docs: The Markdown source of the site; mkdocs.yml is written beside it.
-        entries: Of all plans that have pages, built this time or before.
+        entries: Of all plans that have pages, built this time or before; sizes in their order.
         title: Name of the library.
         says: A sentence about it.
         published: Further files by their path below ``docs``, such as the schema of plan.json.
     """
-    listed = sort_entries(entries)
-    write_file(docs / "index.md", render("library.md.j2", entries=listed, title=title, says=says))
+    cards = make_cards(entries)
+    write_file(docs / "index.md", render("library.md.j2", cards=cards, title=title, says=says))
     write_file(docs / "checking.md", render("checking.md.j2", published=tuple(sorted(published))))
     write_file(docs.parent / "mkdocs.yml", render("mkdocs.yml.j2", title=title))
     for name in ASSETS:
@@ -43,4 +38,4 @@ def write_library(
     for path, data in sorted(published.items()):
         write_file(docs / path, data)
     write_guide(docs)
-    write_neighbours(docs, listed)
+    write_neighbours(docs, cards)

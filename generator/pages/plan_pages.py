@@ -32,7 +32,7 @@ from generator.pages.entries import (
 )
 from generator.pages.file_list import make_files
 from generator.pages.joinery_tables import make_holes, make_screws, make_steps
-from generator.pages.neighbours import page_tail
+from generator.pages.neighbours import keep_links
 from generator.pages.tables import make_table
 from generator.pages.templates import render
 from generator.units import SYSTEMS, System
@@ -59,7 +59,7 @@ def write_plan_pages(
             pages[f"{system}.md"] = _edition_page(entry, plans[system], artifacts[system])
     for name, body in pages.items():
         path = folder / name
-        write_file(path, body + page_tail(path))
+        write_file(path, keep_links(path, body))
     write_entry(docs, entry)
     made = [path for one in artifacts.values() for path in one.paths()]
     remove_others(folder, (*made, *pages, ENTRY_FILE))

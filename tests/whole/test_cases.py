@@ -26,6 +26,7 @@ MARK = re.compile(rb" # problem: ([A-Z]\d{3})\r?$", re.MULTILINE)
 """Bytes: one of the bad files is not UTF-8."""
 
 WITHOUT_CASE = {
+    "D208": "two designs, not one: tests/unit/test_targets.py",
     "K106": "catalogue files, not designs: tests/unit/catalogue",
     "K107": "catalogue files, not designs: tests/unit/catalogue",
     "N102": "a design of so many pieces is refused before (D116): tests/unit/cutting",

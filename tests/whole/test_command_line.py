@@ -142,6 +142,45 @@ def test_a_design_that_is_gone_leaves_the_library(library: Path) -> None:
     assert "Other" not in (library / "build/docs/index.md").read_text("utf-8")
 
 
+def test_every_size_of_a_design_is_a_complete_plan_and_one_that_fails_keeps_its_pages(
+    library: Path,
+) -> None:
+    spoil(library, "stock:", "sizes:\n  wide: {width: 26 in, says: For two}\nstock:")
+    kerfolio(library, "new", "other")
+    built = kerfolio(library, "build", "--no-site", "box")
+    plans = library / "build/docs/plans"
+    wide = tree(plans / "box-wide")
+
+    assert built.returncode == 0, built.stderr
+    assert "box-wide: imperial" in built.stdout
+    assert set(wide) == set(tree(plans / "box"))
+    assert wide["files/imperial/cut-list.csv"] != tree(plans / "box")["files/imperial/cut-list.csv"]
+    assert b"../box/index.md" in wide["index.md"]
+    assert b"../box-wide/index.md" in tree(plans / "box")["index.md"]
+    assert b"plans/box-wide/index.html" in (library / "build/docs/index.md").read_bytes()
+
+    spoil(library, "wide: {width: 26 in", "wide: {width: 0 in")
+    failed = kerfolio(library, "build", "--no-site", "box", "box-wide")
+
+    assert failed.returncode == 1
+    assert "box-wide: " in failed.stdout
+    assert "in the size `wide`" in failed.stderr
+    assert wide == tree(plans / "box-wide")
+
+    spoil(library, "from: panel", "from: panle")
+    kerfolio(library, "build", "--no-site")
+
+    assert wide["files/metric/plan.json"] == tree(plans / "box-wide")["files/metric/plan.json"]
+    assert b"../box-wide/index.md" in tree(plans / "box")["index.md"]
+
+    spoil(library, "  wide: {width: 0 in, says: For two}\n", "  broad: {width: 26 in}\n")
+    spoil(library, "from: panle", "from: panel")
+    kerfolio(library, "build", "--no-site", "box-broad")
+
+    assert not (plans / "box-wide").exists()
+    assert (plans / "box-broad/metric.md").is_file()
+
+
 def test_a_parameter_set_on_the_command_line_counts_in_both_editions(library: Path) -> None:
     done = kerfolio(library, "check", "--set", "width=30in")
     unknown = kerfolio(library, "check", "--set", "widht=30in")
