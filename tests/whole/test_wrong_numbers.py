@@ -1,0 +1,191 @@
+"""One wrong number in a demo design: a check catches it, or the plan changes just as it should.
+
+Twenty slips for each design, typed as a hand would make them: figures swapped, a point lost, a
+figure too many, the wrong half. All in the metric edition. The sizes a changed plan must have are
+worked out on paper from the design, with 18 and 12 mm plywood; the less plain ones say how.
+"""
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from generator.build import build_plan
+from generator.design.read import parse_design
+from generator.model.plan import Plan
+from generator.problems import Problem, ProblemLog
+from tests.little_designs import codes, piece_named, say, shared_catalogue
+
+ROOT = Path(__file__).parents[2]
+SLIPS = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """A wrong number and what must come of it.
+
+    Attributes:
+        right: As it stands in the design, once.
+        wrong: What is written instead.
+        caught: Codes of the problems, each once; none where the plan is as sound as before.
+        sizes: Parts whose sizes or counts change, by name: how many, length and width.
+        moved: For slips that only move something: a piece, and by how much its corner moves.
+    """
+
+    right: str
+    wrong: str
+    caught: tuple[str, ...] = ()
+    sizes: tuple[tuple[str, int, float, float], ...] = ()
+    moved: tuple[str, tuple[float, float, float]] | None = None
+
+
+STAND = (
+    Slip("metric: 1015 mm", "metric: 10150 mm", ("E101",)),
+    Slip("metric: 610 mm", "metric: 601 mm", sizes=(
+        ("tray_bottom", 3, 565, 348.35), ("lip", 4, 565, 75), ("rail", 3, 565, 83.63))),
+    Slip("metric: 355 mm", "metric: 335 mm", sizes=(
+        # bottom: 317 / cos 12° + 18 tan 12°; rail: 317 tan 12° + 12
+        ("side", 2, 1015, 335), ("tray_bottom", 3, 574, 327.91), ("rail", 3, 574, 79.38))),
+    Slip("lean: {value: 12 deg", "lean: {value: 21 deg", ("E101",)),
+    Slip("lean: {value: 12 deg", "lean: {value: 11 deg", sizes=(
+        # bottom: 337 / cos 11° + 18 tan 11°; rail: 337 tan 11° + 12
+        ("tray_bottom", 3, 574, 346.81), ("rail", 3, 574, 77.51))),
+    Slip("trays: {value: 3", "trays: {value: 4", ("J101", "J108")),
+    Slip("trays: {value: 3", "trays: {value: 2", sizes=(
+        ("tray_bottom", 2, 574, 348.35), ("lip", 3, 574, 75), ("rail", 2, 574, 83.63))),
+    Slip("trays: {value: 3", "trays: {value: 3.5", ("E114",)),
+    Slip("lowest: {imperial: 3 in, metric: 75 mm", "lowest: {imperial: 3 in, metric: 57 mm",
+         moved=("lip[1]", (0, 0, -18))),
+    Slip("metric: 305 mm", "metric: 35 mm", ("J108",)),
+    Slip("lip: {imperial: 3 in, metric: 75 mm", "lip: {imperial: 3 in, metric: 57 mm",
+         sizes=(("lip", 4, 574, 57),)),
+    Slip("metric: 12 mm", "metric: 21 mm", sizes=(("rail", 3, 574, 92.63),)),
+    Slip("metric: 250 mm", "metric: 2500 mm", ("P103",)),
+    Slip("metric: 230 mm", "metric: 320 mm", ("P104",)),
+    Slip("grip: {imperial: 3 1/2 in, metric: 90 mm", "grip: {imperial: 3 1/2 in, metric: 9 mm",
+         ("E101",)),
+    Slip("metric: 20 mm", "metric: 200 mm", ("E101",)),
+    Slip("from_end: {imperial: 4 in, metric: 100 mm", "from_end: {imperial: 4 in, metric: 10 mm",
+         ("P104",)),
+    Slip("across: {right: width / 2}", "across: {right: width / 3}", ("P105",)),
+    Slip("corner: [0 in, depth - panel, -below]", "corner: [0 in, depth, -below]", ("J101",)),
+    Slip("at: [0 in, panel, lowest", "at: [0 in, 0 in, lowest", sizes=(
+        ("rail", 3, 574, 87.46),)),  # 355 tan 12° + 12
+)  # fmt: skip
+
+BENCH = (
+    Slip("metric: 1830 mm", "metric: 1380 mm", sizes=(
+        ("bottom", 1, 1344, 406), ("toe_board", 1, 1344, 90), ("seat_board", 1, 1380, 418),
+        ("back", 1, 1380, 1065), ("hook_rail", 1, 1332, 125))),
+    Slip("metric: 1830 mm", "metric: 18.3 mm", ("E101",)),
+    Slip("metric: 1065 mm", "metric: 1650 mm", ("E101",)),
+    Slip("metric: 430 mm", "metric: 340 mm", ("E101",)),
+    Slip("metric: 430 mm", "metric: 403 mm", sizes=(
+        ("side", 2, 437, 379), ("bottom", 1, 1794, 379), ("partition", 3, 329, 379),
+        ("seat_board", 1, 1830, 391))),
+    Slip("metric: 455 mm", "metric: 545 mm", ("E101",)),
+    Slip("metric: 455 mm", "metric: 445 mm", sizes=(
+        ("side", 2, 427, 406), ("partition", 3, 319, 406))),
+    Slip("bays: {value: 4", "bays: {value: 3", sizes=(("partition", 2, 329, 406),)),
+    Slip("bays: {value: 4", "bays: {value: 40", ("J108",)),
+    Slip("bays: {value: 4", "bays: {value: 0", ("E105", "E108")),
+    Slip("metric: 12 mm", "metric: 21 mm", sizes=(
+        ("side", 2, 437, 397), ("bottom", 1, 1794, 397), ("partition", 3, 329, 397),
+        ("hook_rail", 1, 1746, 125))),
+    Slip("metric: 90 mm", "metric: 900 mm", ("P102",)),
+    Slip("metric: 90 mm", "metric: 9 mm", ("J104", "J106")),
+    Slip("metric: 90 mm", "metric: 100 mm", sizes=(
+        ("toe_board", 1, 1794, 100), ("partition", 3, 319, 406))),
+    Slip("metric: 50 mm", "metric: 500 mm", ("J101",)),
+    Slip("metric: 125 mm", "metric: 152 mm", sizes=(("hook_rail", 1, 1782, 152),)),
+    Slip("(bays + 1) * panel) / bays", "(bays - 1) * panel) / bays",
+         moved=("partition[1]", (9, 0, 0))),  # two panels more over four bays
+    Slip("across: {right: width / 2}", "across: {right: width / 4}", ("J108",)),
+    Slip("length: seat - panel", "length: seat", ("J101",)),
+    Slip("corner: [0 in, 0 in, seat - panel]", "corner: [0 in, 0 in, seat]", ("J101",)),
+)  # fmt: skip
+
+WALL = (
+    Slip("rails: {value: 6", "rails: {value: 60", ("N101",)),
+    Slip("rails: {value: 6", "rails: {value: 5", sizes=(
+        ("rail", 5, 890, 75), ("upright", 3, 875, 90))),
+    Slip("rails: {value: 6", "rails: {value: 2", ("J101",)),
+    Slip("metric: 200 mm", "metric: 20 mm", ("E101",)),
+    Slip("metric: 200 mm", "metric: 220 mm", sizes=(("upright", 3, 1175, 90),)),
+    Slip("metric: 75 mm", "metric: 57 mm", ("E101",)),
+    Slip("metric: 75 mm", "metric: 85 mm", sizes=(
+        ("rail", 6, 890, 85), ("upright", 3, 1085, 90), ("cleat", 2, 350, 85))),
+    Slip("metric: 400 mm", "metric: 40 mm", ("E101",)),
+    Slip("metric: 400 mm", "metric: 600 mm", sizes=(("rail", 6, 1290, 75),)),
+    Slip("bevel 45 deg long on front", "bevel 54 deg long on front", ("J101",)),
+    Slip("bevel 45 deg long on back", "bevel 40 deg long on back", ("J101",)),
+    Slip("bevel 45 deg long on back", "bevel 45 deg long on front", ("J101",)),
+    Slip("metric: 350 mm", "metric: 530 mm", ("C101",)),
+    Slip("metric: 350 mm", "metric: 300 mm", sizes=(
+        ("cleat", 2, 300, 75), ("holder_back", 2, 300, 300), ("shelf", 1, 300, 150),
+        ("tool_rack", 1, 300, 90))),
+    Slip("metric: 150 mm, says", "metric: 15 mm, says", ("J103", "J106")),
+    Slip("metric: 300 mm, says", "metric: 30 mm, says", ("J101",)),
+    Slip("metric: 155 mm", "metric: 55 mm", sizes=(("bracket", 2, 55, 150),)),
+    Slip("metric: 28 mm", "metric: 82 mm", ("P104",)),
+    Slip("each: number in 1..3", "each: number in 1..4", ("J101",)),
+    Slip("* stud, panel, 0 in]", "* stud, 2 * panel, 0 in]", ("J101",)),
+)  # fmt: skip
+
+ALL = {"seed-tray-stand": STAND, "entry-bench": BENCH, "cleat-wall": WALL}
+
+
+@pytest.mark.parametrize(
+    ("slug", "slip"),
+    [(slug, slip) for slug, slips in ALL.items() for slip in slips],
+    ids=lambda value: value if isinstance(value, str) else value.wrong,
+)
+def test_a_wrong_number_is_caught_or_changes_what_it_should(slug: str, slip: Slip) -> None:
+    source = (ROOT / "designs" / slug / "design.yml").read_text("utf-8")
+    before, _ = _build(source)
+    after, problems = _build(source.replace(slip.right, slip.wrong))
+
+    assert source.count(slip.right) == 1
+    assert before is not None
+    assert slip.caught == tuple(sorted(set(codes(problems)))), say(problems)
+    assert (after is None) == bool(slip.caught)
+    if after is not None:
+        assert {name: row for name, *row in slip.sizes} == _changed(before, after)
+        if slip.moved is not None:
+            name, by = slip.moved
+            assert by == pytest.approx(_moved(before, after, name), abs=0.01)
+        assert slip.sizes or slip.moved is not None
+
+
+def test_every_design_has_twenty_slips_that_differ() -> None:
+    assert dict.fromkeys(ALL, SLIPS) == {slug: len(set(slips)) for slug, slips in ALL.items()}
+
+
+@cache
+def _build(text: str) -> tuple[Plan | None, tuple[Problem, ...]]:
+    log = ProblemLog()
+    design = parse_design(text, "design.yml", "slip", log)
+
+    assert design is not None, say(log.problems)
+    return build_plan(design, shared_catalogue(), "metric")
+
+
+def _changed(before: Plan, after: Plan) -> dict[str, list[float]]:
+    """Return the parts of the second plan that are not as they were in the first."""
+    old, new = _sizes(before), _sizes(after)
+
+    assert set(old) == set(new)
+    return {name: size for name, size in new.items() if size != old[name]}
+
+
+def _sizes(plan: Plan) -> dict[str, list[float]]:
+    return {
+        part.name: [part.count, round(part.length_mm, 2), round(part.width_mm, 2)]
+        for part in plan.parts.parts
+    }
+
+
+def _moved(before: Plan, after: Plan, name: str) -> list[float]:
+    places = [piece_named(plan.parts, name)[1].frame.origin for plan in (before, after)]
+    return [new - old for old, new in zip(*places, strict=True)]
