@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from generator.geometry.tolerance import PARALLEL_SINE, SAME_PLANE_MM
 from generator.geometry.vectors import Vec3, cross, dot, norm, scale, subtract, unit
 from generator.joinery.choose import SCREW_KINDS, choose_screw, find_screws
 from generator.joinery.contacts import PlacedPiece, PlaneSide
@@ -164,7 +165,10 @@ def _report_too_short(
 def _best_contacts(
     spec: JointSpec, contacts: tuple[Contact, ...], first: str, other: str
 ) -> list[Contact]:
-    """Return the patches of the two sides that share most, of the kind the joint needs if any."""
+    """Return the patches of the two sides that share most, of the kind the joint needs if any.
+
+    An edge that a notch divides lies on the other piece with the sides before and behind it.
+    """
     both = [c for c in contacts if {c.first, c.second} == {first, other}]
 
     def rank(contact: Contact) -> tuple[bool, float]:
@@ -175,8 +179,14 @@ def _best_contacts(
     best = max(both, key=rank, default=None)
     if best is None:
         return []
-    sides = (best.first_side, best.second_side)
-    return [contact for contact in both if (contact.first_side, contact.second_side) == sides]
+    return [contact for contact in both if _is_in_one_plane(contact, best)]
+
+
+def _is_in_one_plane(contact: Contact, other: Contact) -> bool:
+    if (contact.first_side, contact.second_side) == (other.first_side, other.second_side):
+        return True
+    away = dot(other.normal, subtract(contact.outline[0], other.outline[0]))
+    return abs(away) < SAME_PLANE_MM and dot(contact.normal, other.normal) > 1 - PARALLEL_SINE
 
 
 def _turned(contact: Contact, first: str) -> Contact:

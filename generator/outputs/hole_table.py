@@ -2,13 +2,15 @@
 
 import itertools
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
+from shapely.geometry import LineString, Point
+
 from generator.model.joinery import BoredHole
-from generator.model.parts import FACE_A, FACE_B
+from generator.model.parts import FACE_A, FACE_B, Part
 from generator.model.plan import Plan
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.part_sizes import Axis, distance_mm
@@ -27,6 +29,8 @@ from generator.units import (
 
 AXES: Final[tuple[Axis, Axis]] = (0, 1)
 EQUAL_MM: Final = 0.5
+SAME_WAY: Final = 1e-3
+"""Edges whose normals differ less than this along a hole face the same way."""
 """Spacings that differ less than a pencil line is wide count as equal."""
 ROW_MM: Final = 4.8
 COLUMN_GAP_MM: Final = 5.0
@@ -245,9 +249,9 @@ def _distances(
     """Return distances along an axis, or the end or edge that pockets aim at."""
     hole = holes[0]
     if hole.kind == "pocket" and _aim(hole)[0] == "xy"[axis]:
-        edges = paper.part.edges
-        index = max(range(len(edges)), key=_facing(paper, hole))
-        return f"aim at {edge_word(paper.part, work.pieces[0], index)} {edges[index].kind}"
+        index = _aimed_at(paper.part, hole)
+        kind = paper.part.edges[index].kind
+        return f"aim at {edge_word(paper.part, work.pieces[0], index)} {kind}"
     sizes: list[float] = []
     for one in holes:
         size = distance_mm(paper, work, (one.at[0], one.at[1]), axis)
@@ -256,11 +260,17 @@ def _distances(
     return format_distances(sizes, plan.edition.system)
 
 
-def _facing(paper: FacePaper, hole: BoredHole) -> Callable[[int], float]:
-    """Return how well each edge faces the way a hole goes."""
+def _aimed_at(part: Part, hole: BoredHole) -> int:
+    """Return the edge a hole goes to: the nearest of those that face the way it goes."""
 
     def facing(index: int) -> float:
-        normal = paper.part.edges[index].plane.normal
+        normal = part.edges[index].plane.normal
         return normal[0] * hole.direction[0] + normal[1] * hole.direction[1]
 
-    return facing
+    def away(index: int) -> float:
+        start, end, _ = part.slab.face_a.edges()[index]
+        return float(LineString([start, end]).distance(Point(hole.at[:2])))
+
+    edges = range(len(part.edges))
+    best = max(facing(index) for index in edges)
+    return min((index for index in edges if facing(index) > best - SAME_WAY), key=away)

@@ -75,28 +75,25 @@ def draw_edge_names(
     """
     items = []
     for index, edge in enumerate(paper.part.edges):
-        if not edge.is_plain or index != _longest_stretch(paper, edge):
+        stretches = _stretches(paper, edge)
+        if not edge.is_plain or index != stretches[0]:
             continue
         x, y = paper.view.direction((edge.plane.normal[0], edge.plane.normal[1]))
         axis: Literal[0, 1] = 0 if abs(y) > abs(x) else 1
         side = ("above" if y > 0 else "below") if axis == 0 else ("right" if x > 0 else "left")
         text = f"{edge_word(paper.part, work.pieces[0], index)} {edge.kind}"
         text += f", {format_angle(edge.mitre_deg)}" if edge.mitre_deg else ""
-        start, end, _ = paper.near.edges()[index]
-        ends = sorted((paper.point(start)[axis], paper.point(end)[axis]))
-        place = _widest_gap(ends[0], ends[1], crossings.get(side, []))
+        outline = paper.near.edges()
+        ends = sorted(paper.point(p)[axis] for i in stretches for p in outline[i][:2])
+        place = _widest_gap(ends[0], ends[-1], crossings.get(side, []))
         items.append(_edge_name(bounds_of(draw_wood(paper)), side, place, text))
     return tuple(items)
 
 
-def _longest_stretch(paper: FacePaper, edge: Edge) -> int:
-    """Return the longest part of an edge that notches have left."""
-    lengths = [
-        (round(math.dist(start, end), 3), -i)
-        for i, (start, end, _) in enumerate(paper.near.edges())
-        if (paper.part.edges[i].name, paper.part.edges[i].kind) == (edge.name, edge.kind)
-    ]
-    return -max(lengths)[1]
+def _stretches(paper: FacePaper, edge: Edge) -> list[int]:
+    """Return the parts of an edge that notches and arches have left."""
+    edges = enumerate(paper.part.edges)
+    return [i for i, one in edges if (one.name, one.kind) == (edge.name, edge.kind)]
 
 
 def _edge_name(box: Box, side: str, place: float, text: str) -> Words:

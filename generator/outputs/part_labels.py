@@ -110,12 +110,11 @@ def _radius_labels(paper: FacePaper, system: System) -> Iterable[Label]:
 
 
 def _arc_text(paper: FacePaper, index: int, system: System) -> str:
-    """Return ``R 25`` for a round, ``arch 300 × 40, R 301`` for an arch."""
+    """Return ``R 25`` for a round, ``rise 40, R 301`` for an arch."""
     radius = f"R {format_size(paper.part.edges[index].radius_mm, system)}"
     for recess in paper.part.recesses:
         if index in recess.edges:
-            span, rise = (format_size(size, system) for size in recess.sizes_mm)
-            return f"arch {span} × {rise}, {radius}"
+            return f"rise {format_size(recess.sizes_mm[1], system)}, {radius}"
     return radius
 
 

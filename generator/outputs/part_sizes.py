@@ -1,5 +1,6 @@
 """The sizes around one face of a part: finished size, corners, and everything from two edges."""
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Final, Literal
@@ -19,6 +20,9 @@ from generator.units import System, format_length, format_size
 Axis = Literal[0, 1]
 SIDES: Final[tuple[tuple[Axis, Side, Side], ...]] = ((0, "below", "above"), (1, "left", "right"))
 """For an axis the side at its low and at its high end of the other one."""
+
+NAME_MM: Final = 4.5
+"""Room for the name of an edge above the span of its arch, which stands in the middle like it."""
 
 MOST_READINGS: Final = 12
 """More sizes than this along one side are read from the table of holes instead."""
@@ -128,7 +132,8 @@ def _draw_side(
         clear = run.reach_mm
         lines += [datum, *(reading.at[axis] for reading in row)]
     after_row = 3.0 if side in {"above", "left"} else 6.0
-    first = after_row if row else FIRST_MM
+    arched = any(where == side for where, _ in _spans(paper, "metric"))
+    first = after_row if row else FIRST_MM + NAME_MM if arched and stacked else FIRST_MM
     items += stack_dimensions(stacked, side, clear, first_mm=first).items
     return items, lines
 
@@ -136,7 +141,8 @@ def _draw_side(
 def _stacked(paper: FacePaper, axis: Axis, side: Side, system: System) -> list[Dimension]:
     """Return finished size and corner sizes that belong on a side."""
     low_x, low_y, high_x, high_y = bounds_of_part(paper)
-    stacked = [one for where, one in _corner_sizes(paper, system) if where == side]
+    sizes = (*_corner_sizes(paper, system), *_spans(paper, system))
+    stacked = [one for where, one in sizes if where == side]
     if side == "above":
         text = format_length(paper.part.length_mm, system)
         stacked.append(Dimension((low_x, high_y), (high_x, high_y), text))
@@ -167,6 +173,20 @@ def _corner_sizes(paper: FacePaper, system: System) -> Iterable[tuple[Side, Dime
                 done.add((side, round(at[axis], 2)))
                 end = (box[corner], at[1]) if axis == 0 else (at[0], box[corner])
                 yield side, Dimension(at, end, format_size(size, system))
+
+
+def _spans(paper: FacePaper, system: System) -> Iterable[tuple[Side, Dimension]]:
+    """Return the span of each arch in an edge that lies along a side of the sheet."""
+    box = paper.outline(paper.near).bounds
+    for edge, (start, end, _) in zip(paper.part.edges, paper.near.edges(), strict=True):
+        if edge.kind == "arch":
+            a, b = paper.point(start), paper.point(end)
+            text = format_size(math.dist(start, end), system)
+            for axis, low_side, high_side in SIDES:
+                at = a[1 - axis]
+                if abs(at - b[1 - axis]) < SAME_PLANE_MM:
+                    is_low = at - box[1 - axis] < box[3 - axis] - at
+                    yield low_side if is_low else high_side, Dimension(a, b, text)
 
 
 def _spots(paper: FacePaper, work: Work, *, is_first: bool) -> list[Spot]:
