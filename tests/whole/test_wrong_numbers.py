@@ -133,7 +133,38 @@ WALL = (
     Slip("* stud, panel, 0 in]", "* stud, 2 * panel, 0 in]", ("J101",)),
 )  # fmt: skip
 
-ALL = {"seed-tray-stand": STAND, "entry-bench": BENCH, "cleat-wall": WALL}
+STOOL = (
+    Slip("metric: 430 mm", "metric: 403 mm", sizes=(
+        ("riser", 1, 327, 200), ("toe_board", 1, 327, 176), ("back_rail", 1, 327, 75),
+        ("lower_tread", 1, 403, 190), ("upper_tread", 1, 403, 230))),
+    Slip("metric: 430 mm", "metric: 4300 mm", ("E101",)),
+    Slip("16 in, metric: 400 mm, min: 340 mm", "16 in, metric: 40 mm, min: 340 mm", ("E101",)),
+    Slip("16 in, metric: 400 mm, min: 340 mm", "16 in, metric: 420 mm, min: 340 mm", sizes=(
+        ("side", 2, 402, 380), ("riser", 1, 354, 210), ("toe_board", 1, 354, 186))),
+    Slip("16 in, metric: 400 mm, min: 360 mm", "16 in, metric: 440 mm, min: 360 mm", sizes=(
+        ("side", 2, 382, 420), ("upper_tread", 1, 430, 270))),
+    Slip("16 in, metric: 400 mm, min: 360 mm", "16 in, metric: 4000 mm, min: 360 mm", ("E101",)),
+    Slip("metric: 20 mm", "metric: 2 mm", sizes=(
+        ("side", 2, 382, 398), ("riser", 1, 390, 200), ("toe_board", 1, 390, 176),
+        ("back_rail", 1, 390, 75), ("upper_tread", 1, 430, 212))),
+    Slip("metric: 20 mm", "metric: 200 mm", ("E109",)),
+    Slip("metric: 190 mm", "metric: 19 mm", ("E109",)),
+    Slip("metric: 190 mm", "metric: 199 mm", sizes=(
+        ("lower_tread", 1, 430, 199), ("upper_tread", 1, 430, 221))),
+    Slip("metric: 65 mm", "metric: 650 mm", ("E109",)),
+    Slip("metric: 40 mm", "metric: 400 mm", ("P106",)),
+    Slip("metric: 40 mm", "metric: 140 mm", ("P106",)),  # more than half of 250 and of 224
+    Slip("metric: 6 mm", "metric: 60 mm", sizes=(("toe_board", 1, 354, 122),)),
+    Slip("metric: 75 mm, says", "metric: 95 mm, says", sizes=(("back_rail", 1, 354, 95),)),
+    Slip("metric: 115 mm", "metric: 11.5 mm", ("E101",)),
+    Slip("metric: 32 mm", "metric: 320 mm", ("E101",)),
+    Slip("rise: height / 2", "rise: height / 3", sizes=(
+        ("riser", 1, 354, 266.67), ("toe_board", 1, 354, 109.33))),
+    Slip("across: {right: width / 2}", "across: {right: width / 3}", ("P106",)),
+    Slip("corner: [0 in, tread, rise - panel]", "corner: [0 in, tread, rise]", ("J101",)),
+)  # fmt: skip
+
+ALL = {"seed-tray-stand": STAND, "entry-bench": BENCH, "cleat-wall": WALL, "step-stool": STOOL}
 
 
 @pytest.mark.parametrize(
