@@ -20,6 +20,7 @@ from generator.library import (
     check_library,
     write_starter,
 )
+from generator.model.words import count_fasteners
 from generator.pages.explanations import STARTERS, find_explanation, list_codes
 from generator.problems import format_problem
 from generator.units import SYSTEMS, System
@@ -191,7 +192,7 @@ def _summary(report: Report, slug: str) -> str:
         counts = [
             _count(len(plan.parts.parts), "part"),
             _count(len(plan.cutting.layouts), "sheet"),
-            _count(len(plan.joinery.fasteners), "screw"),
+            *count_fasteners(plan.joinery.fasteners),
             _count(len(plan.assembly.steps), "step"),
         ]
         figures.append(f"{system} {', '.join(count for count in counts if count)}")

@@ -177,13 +177,13 @@ define(
     # J: joinery
     J101="`{first}` and `{second}` do not touch",
     J102="no {kind} in shared/screws.yml suits {thickness} stock here",
-    J103="screw {number} of joint `{joint}` comes within {left} of the far face of `{piece}`; "
+    J103="{thing} {number} of joint `{joint}` comes within {left} of the far face of `{piece}`; "
     "{needed} is needed",
-    J104="screw {number} of joint `{joint}` misses `{piece}`",
-    J105="screw {number} of joint `{joint}` stands {distance} from {other}; {needed} is needed",
+    J104="{thing} {number} of joint `{joint}` misses `{piece}`",
+    J105="{thing} {number} of joint `{joint}` stands {distance} from {other}; {needed} is needed",
     J106="the contact for joint `{joint}` is {length} long; {needed} is needed",
-    J107="screw {number} of joint `{joint}` holds `{piece}` by only {depth}; {needed} is needed",
-    J108="screw {number} of joint `{joint}` runs into the path of screw {other_number} "
+    J107="{thing} {number} of joint `{joint}` holds `{piece}` by only {depth}; {needed} is needed",
+    J108="{thing} {number} of joint `{joint}` runs into the path of {other_thing} {other_number} "
     "of joint `{other}`",
     J109="joint `{joint}`: {why}",
     # A: assembly

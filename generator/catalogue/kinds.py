@@ -9,7 +9,7 @@ from generator.units import System, format_length
 from generator.yaml_source.getters import find_entries, find_items
 from generator.yaml_source.nodes import Word
 
-SCREW_KINDS: tuple[ScrewKind, ...] = ("pocket screw", "face screw")
+SCREW_KINDS: tuple[ScrewKind, ...] = ("pocket screw", "face screw", "nail")
 
 MOST_DENSITY_KG_M3 = 2000
 MOST_THICKNESS_MM = 100

@@ -39,6 +39,7 @@ def _problem(plan: Plan, joint: Joint, seen: list[tuple[str, int]]) -> Problem |
         return None
     name, side = seen[0]
     others = {piece for piece, _ in seen if piece != name}
+    verb = "nail" if joint.with_ == "nails" else "screw"
     what = "1 head" if len(seen) == 1 else f"{len(seen)} heads"
     return make_problem(
         "C301",
@@ -48,7 +49,7 @@ def _problem(plan: Plan, joint: Joint, seen: list[tuple[str, int]]) -> Problem |
         face=_face_words(plan, name, side),
         piece=name,
         others=f" and of {len(others)} more" if others else "",
-        hint="screw from the other side, or accept it with the reason a reader should know",
+        hint=f"{verb} from the other side, or accept it with the reason a reader should know",
     )
 
 

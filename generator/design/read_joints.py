@@ -23,7 +23,7 @@ from generator.units import SYSTEMS
 from generator.yaml_source.getters import MappingReader, find_entries, find_word, find_words
 from generator.yaml_source.nodes import Entries, Node, Word
 
-WITH = ("pocket screws", "face screws", "glue", "nothing")
+WITH = ("pocket screws", "face screws", "nails", "glue", "nothing")
 """``nothing``: one hangs or lies on the other and can be taken off again."""
 
 
@@ -42,7 +42,9 @@ def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
         name=reader.text("name", "" if join is None else join.text),
         first=ends[0] if ends is not None else (),
         second=ends[1] if ends is not None else (),
-        with_=cast(Literal["pocket screws", "face screws", "glue", "nothing"], with_ or "glue"),
+        with_=cast(
+            Literal["pocket screws", "face screws", "nails", "glue", "nothing"], with_ or "glue"
+        ),
         glue=reader.yes_no("glue", default=False),
         pockets=pockets,
         count=find_by_edition(reader, "count", log),

@@ -195,7 +195,7 @@ def _check_screw(
     """Report a screw that is not in the catalogue, of the other edition or of the other kind."""
     if not key:
         return
-    kind = "pocket screw" if source.with_ == "pocket screws" else "face screw"
+    kind = {"pocket screws": "pocket screw", "nails": "nail"}.get(source.with_, "face screw")
     known = [k for k, s in catalogue.screws.items() if s.system == scope.system and s.kind == kind]
     screw = catalogue.screws.get(key)
     if screw is None or screw.kind != kind:

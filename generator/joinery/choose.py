@@ -7,6 +7,7 @@ from generator.joinery.rules import (
     EDGE_HOLD_SHARE,
     FACE_LENGTH_FACTOR,
     FLAT_HOLD_SHARE,
+    NAIL_LENGTH_FACTOR,
     POCKET_COVER_MM,
     POCKET_HOLD_MM,
     SCREW_GAUGE_SHARE,
@@ -14,7 +15,11 @@ from generator.joinery.rules import (
 from generator.model.catalogue import Screw, ScrewKind
 from generator.model.edition import Edition
 
-SCREW_KINDS: dict[str, ScrewKind] = {"pocket screws": "pocket screw", "face screws": "face screw"}
+SCREW_KINDS: dict[str, ScrewKind] = {
+    "pocket screws": "pocket screw",
+    "face screws": "face screw",
+    "nails": "nail",
+}
 
 
 def find_screws(edition: Edition, kind: ScrewKind, thickness_mm: float) -> tuple[Screw, ...]:
@@ -62,7 +67,7 @@ def choose_screw(
     Screws meant for the first board are tried before others. Pocket screws: the longest that ends
     inside. Face screws: into an edge no thicker than `SCREW_GAUGE_SHARE` of the board; the
     shortest of at least `FACE_LENGTH_FACTOR` times the first board that ends inside, else the
-    longest that ends inside.
+    longest that ends inside. Nails in the same way, by `NAIL_LENGTH_FACTOR`.
     """
     thin = second.part.thickness_mm * SCREW_GAUGE_SHARE
     slim = [s for s in screws if entry_side < 0 or s.diameter_mm <= thin]
@@ -78,7 +83,8 @@ def choose_screw(
 def _best_length(inside: list[Screw], axis: Axis) -> Screw:
     if inside[0].kind == "pocket screw":
         return max(inside, key=lambda s: (s.length_mm, s.diameter_mm))
-    wanted = axis.seat_mm * FACE_LENGTH_FACTOR
+    is_nail = inside[0].kind == "nail"
+    wanted = axis.seat_mm * (NAIL_LENGTH_FACTOR if is_nail else FACE_LENGTH_FACTOR)
     long = [s for s in inside if s.length_mm >= wanted]
     if long:
         return min(long, key=lambda s: (s.length_mm, -s.diameter_mm))

@@ -39,19 +39,29 @@ def check_drives(drives: list[Drive], edition: Edition, log: ProblemLog) -> None
         if problem is not None:
             found.setdefault(problem.code, []).append(problem)
     for problems in found.values():
-        more = len(problems) - 1
-        note = Note(text=f"{more} more {'screw has' if more == 1 else 'screws have'} this fault")
+        more, word = len(problems) - 1, drives[0].screw.word
+        note = Note(
+            text=f"{more} more {f'{word} has' if more == 1 else f'{word}s have'} this fault"
+        )
         first = problems[0]
         log.problems.append(replace(first, notes=(*first.notes, note)) if more else first)
 
 
 def _find_fault(number: int, drive: Drive, edition: Edition) -> Problem | None:
     screw, axis, system = drive.screw, drive.axis, edition.system
-    joint, place = drive.joint.id, drive.joint.place
+    joint, place, thing = drive.joint.id, drive.joint.place, screw.word
     missed = _find_missed(drive)
     if missed is not None:
         hint = "set other `ends` or `spacing`, or move what is cut away there"
-        return make_problem("J104", place, number=number, joint=joint, piece=missed, hint=hint)
+        return make_problem(
+            "J104",
+            place,
+            thing=thing,
+            number=number,
+            joint=joint,
+            piece=missed,
+            hint=hint,
+        )
     depth = screw.length_mm - axis.seat_mm
     cover = measure_cover(drive.second, drive.contact.second_side, axis, depth)
     ahead, beside = left_ahead_mm(screw, axis, cover), cover.beside_mm - screw.diameter_mm / 2
@@ -60,6 +70,7 @@ def _find_fault(number: int, drive: Drive, edition: Edition) -> Problem | None:
         return make_problem(
             "J103",
             place,
+            thing=thing,
             number=number,
             joint=joint,
             left=format_both(max(left, 0.0), system),
@@ -71,6 +82,7 @@ def _find_fault(number: int, drive: Drive, edition: Edition) -> Problem | None:
         return make_problem(
             "J107",
             place,
+            thing=thing,
             number=number,
             joint=joint,
             piece=drive.second.piece.name,
@@ -105,18 +117,19 @@ def check_spacing(
         faults = [(end, "the end of the contact", LEAST_END_MM)]
         if i:
             apart = drive.from_start_mm - group[i - 1].from_start_mm
-            faults.append((apart, f"screw {first_number + i - 1}", LEAST_SPACING_MM))
+            faults.append((apart, f"{drive.screw.word} {first_number + i - 1}", LEAST_SPACING_MM))
         for distance, other, needed in faults:
             if distance < needed:
                 log.add(
                     "J105",
                     drive.joint.place,
+                    thing=drive.screw.word,
                     number=first_number + i,
                     joint=drive.joint.id,
                     distance=format_both(distance, system),
                     other=other,
                     needed=format_both(needed, system),
-                    hint="fewer screws, or other `ends`",
+                    hint=f"fewer {drive.screw.word}s, or other `ends`",
                 )
                 return
 
@@ -142,8 +155,10 @@ def check_crossing(drives: list[Drive], system: System, log: ProblemLog) -> None
             log.add(
                 "J108",
                 drive.joint.place,
+                thing=drive.screw.word,
                 number=numbers[i],
                 joint=drive.joint.id,
+                other_thing=other.screw.word,
                 other_number=numbers[j],
                 other=other.joint.id,
                 hint=f"they must be {format_both(short, system)} further apart: "
@@ -204,7 +219,7 @@ def _shorter_hint(drive: Drive, cover: Cover, edition: Edition) -> str | None:
         return None
     best = max(fitting, key=lambda screw: (_is_as_thick(screw, drive), screw.length_mm))
     left = format_both(left_ahead_mm(best, drive.axis, cover), edition.system)
-    return f"the next shorter screw in shared/screws.yml is `{best.key}`, which leaves {left}"
+    return f"the next shorter {best.word} in shared/screws.yml is `{best.key}`, which leaves {left}"
 
 
 def _longer_hint(drive: Drive, edition: Edition) -> str | None:
@@ -212,7 +227,7 @@ def _longer_hint(drive: Drive, edition: Edition) -> str | None:
     if not longer:
         return None
     best = min(longer, key=lambda screw: (not _is_as_thick(screw, drive), screw.length_mm))
-    return f"the next longer screw in shared/screws.yml is `{best.key}`"
+    return f"the next longer {best.word} in shared/screws.yml is `{best.key}`"
 
 
 def _is_as_thick(screw: Screw, drive: Drive) -> bool:

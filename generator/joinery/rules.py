@@ -44,6 +44,9 @@ FLAT_HOLD_SHARE: Final = 0.4
 FACE_LENGTH_FACTOR: Final = 2.4
 """A face screw about two and a half times as long as the first board is thick holds well."""
 
+NAIL_LENGTH_FACTOR: Final = 3.0
+"""A nail about three times as long as the first board is thick holds well."""
+
 SCREW_GAUGE_SHARE: Final = 0.25
 """A screw driven into an edge is at most a quarter as thick as the board."""
 

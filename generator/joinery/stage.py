@@ -140,7 +140,8 @@ def _covers(contact: Contact, piece: str, side: int, spot: Vec3) -> bool:
 def _holes(name: str, drive: Drive) -> tuple[BoredHole, ...]:
     if drive.pocket is not None:
         return (_pocket_hole(name, drive),)
-    return (_clearance_hole(name, drive), _pilot_hole(name, drive))
+    first = _nail_hole if drive.screw.kind == "nail" else _clearance_hole
+    return (first(name, drive), _pilot_hole(name, drive))
 
 
 def _pocket_hole(name: str, drive: Drive) -> BoredHole:
@@ -171,6 +172,13 @@ def _clearance_hole(name: str, drive: Drive) -> BoredHole:
         depth_mm=None,
     )
     return replace(hole, countersink_mm=drive.screw.head_mm)
+
+
+def _nail_hole(name: str, drive: Drive) -> BoredHole:
+    """Return the hole a nail needs in the first piece lest it split: as wide as in the second."""
+    hole = _clearance_hole(name, drive)
+    bit_mm = _pilot_hole(name, drive).diameter_mm
+    return replace(hole, kind="nail", diameter_mm=bit_mm, countersink_mm=0.0)
 
 
 def _pilot_hole(name: str, drive: Drive) -> BoredHole:

@@ -7,7 +7,7 @@ from typing import Literal
 from generator.problems import Place
 from generator.units import System
 
-ScrewKind = Literal["pocket screw", "face screw"]
+ScrewKind = Literal["pocket screw", "face screw", "nail"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +98,8 @@ class Screw:
         length_mm: From the point to the seat of the head (pocket screw) or its top (countersunk).
         pilot_soft_mm: Bit for the pilot hole in softwood and panels.
         pilot_hard_mm: Bit for the pilot hole in hardwood.
-        clearance_mm: Bit for the hole in the first board; for pocket screws the pocket's bore.
+        clearance_mm: Bit for the hole in the first board; for pocket screws the pocket's bore; for
+            nails, which have one hole through both boards, only their shank.
         least_mm: Thinnest first board it is meant for.
         most_mm: Thickest first board it is meant for.
     """
@@ -116,6 +117,11 @@ class Screw:
     least_mm: float
     most_mm: float
     source: str
+
+    @property
+    def word(self) -> str:
+        """What it is in one word: a screw or a nail."""
+        return "nail" if self.kind == "nail" else "screw"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -264,7 +264,7 @@ class JointSource:
     name: str
     first: tuple[Reference, ...]
     second: tuple[Reference, ...]
-    with_: Literal["pocket screws", "face screws", "glue", "nothing"]
+    with_: Literal["pocket screws", "face screws", "nails", "glue", "nothing"]
     glue: bool
     pockets: str
     count: ByEdition

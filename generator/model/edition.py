@@ -201,7 +201,7 @@ class JointSpec:
         id: The maker's name for it, or ``tray_bottom to side``.
         first: Names of the pieces the screws start in.
         second: For each thing named after "to", the pieces it means.
-        with_: ``pocket screws``, ``face screws``, ``glue`` or ``nothing``.
+        with_: ``pocket screws``, ``face screws``, ``nails``, ``glue`` or ``nothing``.
         pockets: Name of the face the pockets are bored in; "" where not given.
         count: Screws in each contact, or None for the spacing rule.
         spacing_mm: At most this far apart.

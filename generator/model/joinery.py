@@ -7,7 +7,7 @@ from generator.geometry.vectors import Vec3
 from generator.model.catalogue import Screw
 from generator.problems import Place
 
-HoleKind = Literal["pocket", "clearance", "pilot"]
+HoleKind = Literal["pocket", "clearance", "nail", "pilot"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +36,7 @@ class Contact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fastener:
-    """One screw in the room.
+    """One screw or nail in the room.
 
     Attributes:
         id: ``S1``, ``S2`` … in the order of the steps and the joint.
@@ -65,7 +65,8 @@ class BoredHole:
 
     Attributes:
         piece: Name of the piece.
-        kind: A pocket, a clearance hole (countersunk for flat heads) or a pilot hole.
+        kind: A pocket, a clearance hole (countersunk for flat heads), a hole that keeps a nail from
+            splitting the first board, or a pilot hole in the second.
         side: Side of the part the bit enters (`FACE_A`, `FACE_B`, edge index).
         at: Middle of the hole on that side.
         direction: The way the bit goes, length 1.
@@ -92,7 +93,7 @@ class Joint:
     Attributes:
         id: The maker's name for it, or ``tray_bottom to side``.
         between: The pairs of pieces it joins.
-        with_: ``pocket screws``, ``face screws``, ``glue`` or ``nothing``.
+        with_: ``pocket screws``, ``face screws``, ``nails``, ``glue`` or ``nothing``.
         glue: Whether the contact is glued as well.
         fasteners: Ids.
     """

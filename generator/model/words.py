@@ -1,12 +1,14 @@
 """How the trade says what a plan holds: the same words on drawings, in tables and on pages."""
 
 from collections import Counter
+from collections.abc import Iterable
 from fractions import Fraction
 from typing import Final
 
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2
 from generator.model.assembly import Mark
+from generator.model.joinery import Fastener
 from generator.model.parts import FACE_A, FACE_B, Edge, Opening, Part, Piece, Recess
 from generator.units import (
     MM_PER_INCH,
@@ -26,6 +28,26 @@ BIT_STEP: Final = 64
 
 BIT_MM: Final = 0.12
 """A bit bores at least this much wider or narrower than its name."""
+
+
+FIRST_HOLES: Final = ("pocket", "clearance", "nail")
+"""Kinds of holes in the first piece of a joint; every fastener has one of them."""
+
+
+def fasteners_word(fasteners: Iterable[Fastener]) -> str:
+    """Return what is driven: ``screws``, ``nails`` or ``screws and nails``."""
+    words = {one.screw.word for one in fasteners}
+    return " and ".join(f"{word}s" for word in ("screw", "nail") if word in words) or "screws"
+
+
+def count_fasteners(fasteners: Iterable[Fastener]) -> tuple[str, ...]:
+    """Return how many of each are driven, such as ``12 screws`` and ``1 nail``."""
+    counts = Counter(one.screw.word for one in fasteners)
+    return tuple(
+        f"{counts[word]} {word}{'' if counts[word] == 1 else 's'}"
+        for word in ("screw", "nail")
+        if counts[word]
+    )
 
 
 def side_word(part: Part, side: int) -> str:

@@ -153,7 +153,7 @@ def _hole() -> Json:
         piece=TEXT,
         copy=ORDER,
         fastener=TEXT,
-        kind={"enum": ["pocket", "clearance", "pilot"]},
+        kind={"enum": ["pocket", "clearance", "nail", "pilot"]},
         side=TEXT,
         at_mm=_tuple(NUMBER, 3),
         direction=_tuple(NUMBER, 3),
@@ -223,7 +223,7 @@ def _joint() -> Json:
     return _record(
         id=TEXT,
         between=_tuple(TEXT, 2),
-        **{"with": {"enum": ["pocket screws", "face screws", "glue", "nothing"]}},
+        **{"with": {"enum": ["pocket screws", "face screws", "nails", "glue", "nothing"]}},
         glue=TRUTH,
         fasteners=_list(TEXT),
     )
@@ -233,7 +233,7 @@ def _fastener() -> Json:
     return _record(
         id=TEXT,
         joint=TEXT,
-        kind={"enum": ["pocket screw", "face screw"]},
+        kind={"enum": ["pocket screw", "face screw", "nail"]},
         size=TEXT,
         diameter_mm=SIZE,
         length_mm=SIZE,

@@ -13,6 +13,7 @@ from generator.model.assembly import Step
 from generator.model.joinery import BoredHole, Fastener
 from generator.model.parts import Piece
 from generator.model.plan import Plan
+from generator.model.words import count_fasteners
 from generator.outputs.bodies import (
     Look,
     Sheet,
@@ -65,7 +66,7 @@ def draw_step(plan: Plan, step: Step) -> Scene:
         width_mm=WIDTH_MM,
         height_mm=fitted.height_mm,
         title=f"Step {step.order}: {step.title}",
-        description=f"Seen {best.words}. {_describe(plan, new, len(screws))}",
+        description=f"Seen {best.words}. {_describe(plan, new, screws)}",
         items=(
             *draw_faces(looked, sheet, new),
             *_draw_lines(looked, alone, sheet, new),
@@ -174,12 +175,12 @@ def _keep_free(
     }
 
 
-def _describe(plan: Plan, new: Sequence[str], screws: int) -> str:
+def _describe(plan: Plan, new: Sequence[str], screws: Sequence[Fastener]) -> str:
     counts = [
         f"{count} × {part.label} {part.title}"
         for part in plan.parts.parts
         if (count := sum(1 for piece in part.pieces if piece.name in new))
     ]
-    driven = f" {screws} screws are driven." if screws > 1 else ""
-    driven = " One screw is driven." if screws == 1 else driven
+    counts_words = " and ".join(count_fasteners(screws))
+    driven = f" {counts_words} {'is' if len(screws) == 1 else 'are'} driven." if screws else ""
     return f"In green: {', '.join(counts)}.{driven}" if counts else f"No new pieces.{driven}"

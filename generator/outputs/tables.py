@@ -14,7 +14,7 @@ from generator.model.cutting import Blank
 from generator.model.joinery import BoredHole, Fastener
 from generator.model.parts import Part
 from generator.model.plan import Plan
-from generator.model.words import part_work
+from generator.model.words import FIRST_HOLES, part_work
 from generator.units import System, format_size
 
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
@@ -153,7 +153,7 @@ def _fastener_row(
         mm(screw.diameter_mm),
         " > ".join(fastener.through),
         "yes" if fastener.hidden else "no",
-        bits.get("pocket", bits.get("clearance", "")),
+        next((bits[kind] for kind in FIRST_HOLES if kind in bits), ""),
         bits.get("pilot", ""),
         *(mm(value) for value in (*fastener.head, *fastener.tip)),
     )

@@ -2,13 +2,14 @@
 
 from generator.model.joinery import BoredHole
 from generator.model.plan import Plan
-from generator.model.words import bit_words
+from generator.model.words import bit_words, count_fasteners, fasteners_word
 from generator.pages.tables import Table, make_table
 from generator.units import format_both, format_length, format_mass, format_size
 
 HOLE_USE = {
     "pocket": "Stepped drill bit {size} for pockets, run in the jig",
     "clearance": "Drill bit {size} for clearance holes",
+    "nail": "Drill bit {size} for nail holes",
     "pilot": "Drill bit {size} for pilot holes",
 }
 
@@ -20,7 +21,11 @@ def make_facts(plan: Plan) -> tuple[tuple[str, str], ...]:
         ("Overall size", overall_words(plan)),
         ("Weight", f"about {format_mass(plan.parts.mass_kg, plan.edition.system)}"),
         ("Pieces", f"{len(plan.parts.pieces())} from {sheets_words(plan)}"),
-        ("Screws", str(len(plan.joinery.fasteners))),
+        (
+            fasteners_word(plan.joinery.fasteners).capitalize(),
+            " and ".join(count.split()[0] for count in count_fasteners(plan.joinery.fasteners))
+            or "0",
+        ),
         ("Difficulty", story.difficulty),
         ("Time", f"{story.hours} hours" if story.hours else ""),
     )

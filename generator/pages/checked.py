@@ -2,6 +2,7 @@
 
 from generator.geometry.tolerance import CLOSES_MM
 from generator.model.plan import Plan
+from generator.model.words import count_fasteners, fasteners_word
 from generator.units import inches
 
 
@@ -10,6 +11,7 @@ def checked_sentences(plan: Plan) -> tuple[str, ...]:
     parts, pieces = len(plan.parts.parts), len(plan.parts.pieces())
     sheets, screws = len(plan.cutting.layouts), len(plan.joinery.fasteners)
     joints = len(plan.joinery.joints)
+    driven, words = count_fasteners(plan.joinery.fasteners), fasteners_word(plan.joinery.fasteners)
     sentences = [
         f"No two of the {pieces} pieces ({parts} different parts) occupy the same space, and every "
         "piece is held by another.",
@@ -20,12 +22,12 @@ def checked_sentences(plan: Plan) -> tuple[str, ...]:
     ]
     if screws:
         sentences.append(
-            f"Each of the {screws} screws in {_count(joints, 'joint')} ends inside the wood of its "
-            "last piece, with cover behind its point, and clear of edges and other screws."
+            f"Each of the {' and '.join(driven)} in {_count(joints, 'joint')} ends inside the wood "
+            f"of its last piece, with cover behind its point, and clear of edges and other {words}."
         )
     found = {problem.code for problem in plan.problems}
     if screws and "C301" not in found:
-        sentences.append("No head of a screw and no pocket is on a face that shows.")
+        sentences.append("No head and no pocket is on a face that shows.")
     if "C501" not in found:
         sentences.append(
             f"Cut to the sizes printed here, every row of parts closes within {_closes(plan)}."

@@ -9,7 +9,14 @@ from generator.model.assembly import Mark, Step
 from generator.model.joinery import BoredHole, Fastener
 from generator.model.parts import Part
 from generator.model.plan import Plan
-from generator.model.words import bit_words, mark_sentence, piece_side_word, plain_words
+from generator.model.words import (
+    FIRST_HOLES,
+    bit_words,
+    fasteners_word,
+    mark_sentence,
+    piece_side_word,
+    plain_words,
+)
 from generator.pages.tables import Table, make_table
 from generator.units import format_length
 
@@ -21,6 +28,7 @@ class StepView:
     Attributes:
         takes: Parts that go on, such as ``1 × B Bottom``.
         screws: Such as ``4 × 4 × 50 mm wood screw: shelf to side``.
+        driven: What these are in a word: screws, nails, or both.
         glued: Pairs that are glued, in words.
         marks: Layout lines to draw first: pieces, and sentences for each of them.
         joins: Sub-assemblies that go on.
@@ -32,6 +40,7 @@ class StepView:
     joins: tuple[str, ...]
     takes: tuple[str, ...]
     screws: tuple[str, ...]
+    driven: str
     glued: tuple[str, ...]
     marks: tuple[tuple[str, tuple[str, ...]], ...]
     says: str
@@ -45,8 +54,11 @@ def make_screws(plan: Plan) -> Table:
     for fastener in plan.joinery.fasteners:
         groups.setdefault((fastener.joint, fastener.screw.name), []).append(fastener)
     rows = (_screw_row(plan, group) for group in groups.values())
-    head = ("Joint", "Screws#", "Screw", "From", "Into", "First hole", "Pilot hole", "Heads")
-    return make_table("Screws by joint", head, rows)
+    what = fasteners_word(plan.joinery.fasteners)
+    one = what.replace("screws", "screw").replace("nails", "nail").replace(" and ", " or ")
+    both = (f"{what.capitalize()}#", one.capitalize())
+    head = ("Joint", *both, "From", "Into", "First hole", "Pilot hole", "Heads")
+    return make_table(f"{what.capitalize()} by joint", head, rows)
 
 
 def make_holes(plan: Plan) -> Table:
@@ -75,6 +87,7 @@ def _step_view(plan: Plan, step: Step, marks: tuple[Mark, ...], picture: Picture
         joins=step.joins,
         takes=_takes(plan, step),
         screws=_step_screws(plan, step),
+        driven=fasteners_word([plan.joinery.fastener(name) for name in step.fasteners]),
         glued=tuple(f"{piece_words(plan, a)} to {piece_words(plan, b)}" for a, b in step.glued),
         marks=_step_marks(plan, marks),
         says=step.says,
@@ -140,7 +153,7 @@ def _screw_row(plan: Plan, group: list[Fastener]) -> Sequence[object]:
         group[0].screw.name,
         _labels(plan, (one.through[0] for one in group)),
         _labels(plan, (one.through[-1] for one in group)),
-        bits.get("pocket", bits.get("clearance", "none")),
+        next((bits[kind] for kind in FIRST_HOLES if kind in bits), "none"),
         bits.get("pilot", "none"),
         seen,
     )

@@ -6,6 +6,7 @@ from pathlib import Path
 from generator.files import remove_others, write_file
 from generator.model.artifacts import Artifacts
 from generator.model.plan import Plan
+from generator.model.words import fasteners_word
 from generator.pages.buying_tables import (
     make_bits,
     make_facts,
@@ -116,6 +117,7 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         cut_order=make_cut_order(plan),
         part_sheets=tuple((labels[label], pictures) for label, pictures in artifacts.parts),
         screws=make_screws(plan),
+        driven=fasteners_word(plan.joinery.fasteners),
         holes=make_holes(plan),
         steps=make_steps(plan, artifacts.steps),
         checked=checked_sentences(plan),
