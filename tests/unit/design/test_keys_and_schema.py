@@ -239,6 +239,16 @@ def test_the_copy_beside_the_demo_designs_is_up_to_date() -> None:
     assert (ROOT / "designs" / SCHEMA_NAME).read_bytes() == design_schema_json()
 
 
+@pytest.mark.parametrize(
+    "path", sorted((ROOT / "designs").glob("*/design.yml")), ids=lambda path: path.parent.name
+)
+def test_a_demo_design_begins_with_the_hint_that_leads_an_editor_to_the_schema(path: Path) -> None:
+    hint, _, schema = path.read_text("utf-8").splitlines()[0].partition("$schema=")
+
+    assert hint == "# yaml-language-server: "
+    assert (path.parent / schema).resolve() == ROOT / "designs" / SCHEMA_NAME
+
+
 def test_names_are_what_the_reader_takes_for_names() -> None:
     assert f"^{NAME.pattern}$" == ANY_NAME
 
