@@ -192,6 +192,7 @@ def _summary(report: Report, slug: str) -> str:
         counts = [
             _count(len(plan.parts.parts), "part"),
             _count(len(plan.cutting.layouts), "sheet"),
+            _count(len(plan.cutting.boards), "board"),
             *count_fasteners(plan.joinery.fasteners),
             _count(len(plan.assembly.steps), "step"),
         ]

@@ -199,6 +199,7 @@ define(
     # N: cutting
     N101="part `{part}` ({size}) fits no sheet of `{sheet}`",
     N102="`{part}` would need {count} copies; the most is {limit}",
+    N103="part `{part}` ({size}) fits no board of `{board}`",
 )
 define(
     "warning",

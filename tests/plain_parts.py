@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from generator.geometry.frames import Frame, Plane
 from generator.geometry.outlines import Outline
 from generator.geometry.slabs import Slab
-from generator.model.catalogue import Material, Sheet, SheetSize, Tool
+from generator.model.catalogue import Board, Material, Sheet, SheetSize, Tool
 from generator.model.edition import Grain, Stock
 from generator.model.parts import Edge, Part, Parts, Piece
 from generator.problems import Place
@@ -61,6 +61,33 @@ def make_stock(
         place=PLACE,
     )
     return Stock(name=name, goods=sheet, place=PLACE)
+
+
+def make_board(
+    lengths: Sequence[float],
+    width_mm: float = 90.0,
+    *,
+    name: str = "board",
+    trim_mm: float = 0.0,
+    system: System = "metric",
+) -> Stock:
+    """Return a stock of 18 mm boards of one width in the given lengths."""
+    material = Material(key="fir", name="fir", density_kg_m3=500.0, hard=False, source="test")
+    board = Board(
+        key=f"18x{width_mm:g}",
+        name=name,
+        system=system,
+        thickness_mm=18.0,
+        width_mm=width_mm,
+        sizes=tuple(
+            SheetSize(name=f"{length:g}", length_mm=length, width_mm=width_mm) for length in lengths
+        ),
+        trim_mm=trim_mm,
+        material=material,
+        source="test",
+        place=PLACE,
+    )
+    return Stock(name=name, goods=board, place=PLACE)
 
 
 def make_parts(lines: Sequence[Line], stocks: Sequence[Stock]) -> Parts:

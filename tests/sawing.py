@@ -1,4 +1,4 @@
-"""An independent reading of plan.json: can every sheet be sawn, and does it give every blank?
+"""An independent reading of plan.json: can every sheet and board be sawn into every blank?
 
 Shares no code with the cutting stage. It plays the saw: it holds the pieces that exist, makes the
 listed cuts one after the other, and looks at what lies on the bench in the end.
@@ -17,7 +17,7 @@ Rect = tuple[float, float, float, float]
 
 
 def read_sawing(cutting: Cutting, parts: Parts | None = None) -> dict[str, Any]:
-    """Return a cutting as plan.json tells of it: `parts` and `sheets`, as far as sawing goes."""
+    """Return a cutting as plan.json tells of it: `parts`, `sheets`, `boards`, as sawing goes."""
     stocks = {part.label: part.stock.name for part in parts.parts} if parts else {}
     return {
         "parts": [
@@ -30,23 +30,46 @@ def read_sawing(cutting: Cutting, parts: Parts | None = None) -> dict[str, Any]:
             for blank in cutting.blanks
         ],
         "sheets": [_read_layout(layout) for layout in cutting.layouts],
+        "boards": [_read_layout(layout) for layout in cutting.boards],
     }
 
 
 def find_faults(plan: Mapping[str, Any]) -> list[str]:
-    """Return what is wrong with the sheets of a plan in the shape of plan.json; empty if nothing.
+    """Return what is wrong with the sheets and boards of a plan like plan.json; empty if nothing.
 
     Looked for: a piece outside the trimmed sheet, two pieces less than a kerf apart, a blank of
     the wrong size, missing or there twice, a layout that does not come apart by cuts from edge to
     edge, and a list of cuts that cannot be made in its order or does not free every piece.
     """
     faults = _find_count_faults(plan)
-    orders = [cut["order"] for sheet in plan["sheets"] for cut in sheet["cuts"]]
+    orders = [cut["order"] for sheet in _sheets_and_boards(plan) for cut in sheet["cuts"]]
     if sorted(orders) != list(range(1, len(orders) + 1)):
         faults.append("the cuts are not numbered 1, 2, 3 … over the whole plan")
     for number, sheet in enumerate(plan["sheets"], start=1):
         found = [*_find_place_faults(sheet), *_find_separation_faults(sheet), *_saw(sheet)]
         faults += [f"sheet {number}: {fault}" for fault in found]
+    for number, board in enumerate(plan.get("boards", ()), start=1):
+        found = [*_find_place_faults(board), *_find_separation_faults(board), *_saw(board)]
+        found += _find_board_faults(board)
+        faults += [f"board {number}: {fault}" for fault in found]
+    return faults
+
+
+def _sheets_and_boards(plan: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    return [*plan["sheets"], *plan.get("boards", ())]
+
+
+def _find_board_faults(board: Mapping[str, Any]) -> list[str]:
+    """A board is trimmed at its ends alone, and all its wood runs along it."""
+    left, right, bottom, top = _trims(board)
+    faults = []
+    if (bottom, top) != (0, 0) or left != right:
+        faults.append("its long edges are trimmed, or its ends unlike each other")
+    for name, (x0, _, x1, _) in _rects(board):
+        if x0 < left - NEAR or x1 > board["size_mm"][0] - right + NEAR:
+            faults.append(f"{name} reaches into a rough end")
+    if any(placement["turned"] for placement in board["placements"]):
+        faults.append("a piece lies across the board")
     return faults
 
 
@@ -94,7 +117,7 @@ def _read_cut(cut: Cut) -> dict[str, Any]:
 def _find_count_faults(plan: Mapping[str, Any]) -> list[str]:
     faults = []
     placed: Counter[tuple[str, int]] = Counter()
-    for sheet in plan["sheets"]:
+    for sheet in _sheets_and_boards(plan):
         for placement in sheet["placements"]:
             placed[placement["label"], placement["copy"]] += 1
             faults += _find_blank_faults(placement, sheet, plan["parts"])

@@ -10,9 +10,10 @@ from generator.units import format_length
 
 
 def list_shopping(edition: Edition, joinery: Joinery, cutting: Cutting) -> tuple[ShoppingItem, ...]:
-    """Return what to buy: sheets by stock and size, screws by size, glue, then the maker's own."""
+    """Return what to buy: sheets and boards by size, screws by size, glue, then the maker's own."""
     return (
         *_sheets(edition, cutting),
+        *_boards(edition, cutting),
         *_screws(joinery),
         *_glue(joinery),
         *(
@@ -44,6 +45,27 @@ def _sheets(edition: Edition, cutting: Cutting) -> list[ShoppingItem]:
                 note=f"{length} by {width}, {thickness} thick; measure it before you buy",
             )
         )
+    return items
+
+
+def _boards(edition: Edition, cutting: Cutting) -> list[ShoppingItem]:
+    """Return the boards, stock by stock, the longest first."""
+    system = edition.system
+    items = []
+    for need in cutting.board_needs:
+        some = [board for board in cutting.boards if board.stock.name == need.stock.name]
+        counts = Counter(board.size for board in some)
+        for size in sorted(counts, key=lambda size: -size.length_mm):
+            width = format_length(size.width_mm, system)
+            thickness = format_length(need.stock.thickness_mm, system)
+            items.append(
+                ShoppingItem(
+                    item=f"{need.stock.title}, {size.name} long",
+                    quantity=float(counts[size]),
+                    unit="board" if counts[size] == 1 else "boards",
+                    note=f"{thickness} by {width}; choose straight ones, and measure them",
+                )
+            )
     return items
 
 

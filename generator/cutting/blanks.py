@@ -1,4 +1,4 @@
-"""Blanks: the rectangles that are sawn from sheets, and parts no sheet can give."""
+"""Blanks: the rectangles sawn from sheets and boards, and parts that neither can give."""
 
 import math
 
@@ -30,6 +30,7 @@ def make_blank(part: Part, system: System) -> Blank:
         if sides:
             allowance[sides[-1]] += _to_next_mark(finished, STEP_MM[system])
     left, right, bottom, top = allowance
+    bottom, top = _within_board(part, bottom, top)
     return Blank(
         label=part.label,
         count=part.count,
@@ -37,6 +38,18 @@ def make_blank(part: Part, system: System) -> Blank:
         width_mm=part.width_mm + bottom + top,
         allowance_mm=(left, right, bottom, top),
     )
+
+
+def _within_board(part: Part, bottom: float, top: float) -> tuple[float, float]:
+    """Return the allowances across: a board has no more than its width, and its edges are planed.
+
+    A bevel along an edge of a full board is sawn off that edge itself.
+    """
+    board = part.stock.board
+    if board is None:
+        return bottom, top
+    spare = max(0.0, board.width_mm - part.width_mm)
+    return min(bottom, spare), min(top, max(0.0, spare - bottom))
 
 
 def find_bevels(part: Part, axis: int) -> list[Edge]:
@@ -95,7 +108,9 @@ def check_counts(parts: tuple[Part, ...]) -> tuple[Problem, ...]:
 
 
 def check_size(part: Part, blank: Blank, kerf_mm: float, system: System) -> tuple[Problem, ...]:
-    """Return a problem if no size of the part's sheet holds its blank."""
+    """Return a problem if no size of the part's sheet or board holds its blank."""
+    if part.stock.board is not None:
+        return _check_board(part, part.stock.board, blank, kerf_mm, system)
     sheet = part.stock.goods
     trim = trim_of(sheet, kerf_mm)
     sizes = [(s.length_mm - 2 * trim, s.width_mm - 2 * trim) for s in sheet.sizes]
@@ -115,6 +130,31 @@ def check_size(part: Part, blank: Blank, kerf_mm: float, system: System) -> tupl
         size=_format_pair(blank.length_mm, blank.width_mm, system),
         sheet=sheet.key,
     )
+    return tuple(log.problems)
+
+
+def _check_board(
+    part: Part, board: Board, blank: Blank, kerf_mm: float, system: System
+) -> tuple[Problem, ...]:
+    trim = trim_of(board, kerf_mm)
+    longest = max(size.length_mm for size in board.sizes)
+    notes = []
+    for words, needs, offers, source in (
+        ("long", blank.length_mm, longest - 2 * trim, f", its longest less two trims of "
+         f"{format_length(trim, system)}"),
+        ("wide", blank.width_mm, board.width_mm, ""),
+    ):  # fmt: skip
+        if ticks(needs) > ticks(offers):
+            over = format_both(needs - offers, system)
+            text = f"the part needs {format_both(needs, system)}; the board is "
+            text += f"{format_both(offers, system)} {words}{source}: {over} too little"
+            notes.append(Note(text=text))
+    if not notes:
+        return ()
+    log = ProblemLog()
+    size = _format_pair(blank.length_mm, blank.width_mm, system)
+    hint = "make it smaller, or take a wider board for it; two boards can be joined"
+    log.add("N103", part.place, notes=notes, hint=hint, part=part.name, size=size, board=board.key)
     return tuple(log.problems)
 
 

@@ -1,15 +1,16 @@
-"""The cutting stage: blanks, layouts that can be sawn from edge to edge, and every setting."""
+"""The cutting stage: blanks, layouts of sheets and boards that can be sawn, and every setting."""
 
 from collections.abc import Sequence
 
 from generator.cutting.blanks import check_counts, check_size, make_blank, may_turn, trim_of
+from generator.cutting.board_stock import cut_boards
 from generator.cutting.bounds import find_bound
 from generator.cutting.layouts import NestedSheet, make_layout, number_cuts
 from generator.cutting.nesting import Size, find_nest
 from generator.cutting.shaping import find_shaping
 from generator.cutting.trees import Pose, millimetres, ticks
 from generator.model.catalogue import Board, Sheet, Tool
-from generator.model.cutting import Blank, Cutting, StockNeed
+from generator.model.cutting import Blank, BoardNeed, Cut, Cutting, Layout, StockNeed
 from generator.model.edition import Stock
 from generator.model.parts import Part, Parts
 from generator.problems import Problem, sort_problems
@@ -19,11 +20,11 @@ from generator.units import System
 def plan_cutting(
     parts: Parts, stocks: tuple[Stock, ...], saw: Tool, system: System
 ) -> tuple[Cutting | None, tuple[Problem, ...]]:
-    """Return what is sawn from which sheet in which order; nothing where a part fits no sheet.
+    """Return what is sawn from what in which order; nothing where a part fits no sheet or board.
 
     Args:
         parts: All parts of the plan.
-        stocks: The stocks of the design; sheets are numbered in this order.
+        stocks: The stocks of the design; sheets are numbered in this order, and so are boards.
         saw: Its kerf counts; none where it has none.
         system: Decides the allowance for bevels, which offcuts are kept, and words.
     """
@@ -35,28 +36,66 @@ def plan_cutting(
         problems += check_size(part, blanks[part.label], kerf_mm, system)
     if problems:
         return None, sort_problems(problems)
-    sheets: list[NestedSheet] = []
-    needs: list[StockNeed] = []
-    for stock in stocks:
-        chosen = [part for part in parts.parts if part.stock.name == stock.name]
-        if chosen:
-            nested, need = _nest_stock(stock, chosen, blanks, kerf, len(sheets))
-            sheets += nested
-            needs.append(need)
+    sheets, needs = _nest_sheets(parts, stocks, blanks, kerf)
+    boards, board_needs = _cut_boards(parts, stocks, blanks, kerf)
     cuts, settings = number_cuts(sheets, kerf)
-    copies: dict[str, int] = {}
-    layouts = tuple(
-        make_layout(sheet, made, kerf_mm, copies, system)
-        for sheet, made in zip(sheets, cuts, strict=True)
-    )
+    board_cuts, board_settings = number_cuts(boards, kerf, sum(map(len, cuts)), len(settings))
+    settings += board_settings
     shaping = find_shaping(parts.parts, blanks, len(settings), system)
     cutting = Cutting(
         blanks=tuple(blanks.values()),
-        layouts=layouts,
+        layouts=_make_layouts(sheets, cuts, kerf_mm, system),
         settings=settings + shaping,
         needs=tuple(needs),
+        boards=_make_layouts(boards, board_cuts, kerf_mm, system),
+        board_needs=tuple(board_needs),
     )
     return cutting, ()
+
+
+def _nest_sheets(
+    parts: Parts, stocks: Sequence[Stock], blanks: dict[str, Blank], kerf: int
+) -> tuple[list[NestedSheet], list[StockNeed]]:
+    sheets: list[NestedSheet] = []
+    needs: list[StockNeed] = []
+    for stock in stocks:
+        chosen = _parts_of(parts, stock)
+        if chosen and stock.board is None:
+            nested, need = _nest_stock(stock, chosen, blanks, kerf, len(sheets))
+            sheets += nested
+            needs.append(need)
+    return sheets, needs
+
+
+def _cut_boards(
+    parts: Parts, stocks: Sequence[Stock], blanks: dict[str, Blank], kerf: int
+) -> tuple[list[NestedSheet], list[BoardNeed]]:
+    boards: list[NestedSheet] = []
+    needs: list[BoardNeed] = []
+    for stock in stocks:
+        chosen = [blanks[part.label] for part in _parts_of(parts, stock)]
+        if chosen and stock.board is not None:
+            cut, need = cut_boards(stock, stock.board, chosen, kerf, len(boards))
+            boards += cut
+            needs.append(need)
+    return boards, needs
+
+
+def _parts_of(parts: Parts, stock: Stock) -> list[Part]:
+    return [part for part in parts.parts if part.stock.name == stock.name]
+
+
+def _make_layouts(
+    sheets: Sequence[NestedSheet],
+    cuts: Sequence[tuple[Cut, ...]],
+    kerf_mm: float,
+    system: System,
+) -> tuple[Layout, ...]:
+    copies: dict[str, int] = {}
+    return tuple(
+        make_layout(sheet, made, kerf_mm, copies, system)
+        for sheet, made in zip(sheets, cuts, strict=True)
+    )
 
 
 def _nest_stock(

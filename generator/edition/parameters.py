@@ -7,17 +7,20 @@ from generator.model.edition import Parameter, Stock
 from generator.problems import Note, ProblemLog
 from generator.units import Kind, Quantity, System, format_angle, format_both
 
+WIDTH = "_width"
+"""After the name of a board: its width, where the name alone is its thickness."""
+
 
 def evaluate_parameters(
     design: Design, stocks: tuple[Stock, ...], system: System, log: ProblemLog
 ) -> tuple[tuple[Parameter, ...], Scope]:
     """Return all parameters with values, and the scope every other formula is worked out in."""
-    thickness = {stock.name: Quantity("length", stock.thickness_mm) for stock in stocks}
-    missing = {source.name for source in design.stocks} - set(thickness)
+    sizes = stock_sizes(stocks)
+    missing = {source.name for source in design.stocks} - set(sizes)
     scope = Scope(
         system=system,
-        values=thickness,
-        broken=frozenset(missing),
+        values=sizes,
+        broken=frozenset(missing | {f"{name}{WIDTH}" for name in missing}),
         defined=dict(
             [(source.name, source.place) for source in design.parameters]
             + [(source.name, source.place) for source in design.stocks]
@@ -77,6 +80,15 @@ def silence(scope: Scope, names: set[str]) -> Scope:
         broken=scope.broken | names,
         defined=scope.defined,
     )
+
+
+def stock_sizes(stocks: tuple[Stock, ...]) -> dict[str, Quantity]:
+    """Return what a formula may ask of the stocks: thickness by name, and the width of boards."""
+    sizes = {stock.name: Quantity("length", stock.thickness_mm) for stock in stocks}
+    for stock in stocks:
+        if stock.board is not None:
+            sizes.setdefault(f"{stock.name}{WIDTH}", Quantity("length", stock.board.width_mm))
+    return sizes
 
 
 def format_quantity(quantity: Quantity, system: System) -> str:

@@ -65,6 +65,8 @@ def specify_piece(
 
 
 def _grain(grain: Grain, stock: Stock) -> Grain:
+    if stock.board is not None:
+        return "along"
     return grain if stock.has_grain else "any"
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from generator.edition.boards import fill_in_widths
 from generator.edition.conditions import check_requires
 from generator.edition.edges import evaluate_planes
 from generator.edition.names import Registry
@@ -118,7 +119,8 @@ def _evaluate_pieces(
     by_name = {stock.name: stock for stock in stocks}
     thickness = {stock.name: stock.thickness_mm for stock in stocks}
     frames = {frame.name: frame for frame in design.frames}
-    placed = place_pieces(design.parts, frames, thickness, MOST_PIECES, scope, log)
+    parts = fill_in_widths(design.parts, stocks, log)
+    placed = place_pieces(parts, frames, thickness, MOST_PIECES, scope, log)
     if len(placed) > MOST_PIECES:
         count = f"more than {MOST_PIECES}"
         log.add("D116", design.place, count=count, things="pieces", limit=MOST_PIECES)

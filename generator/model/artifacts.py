@@ -46,6 +46,7 @@ class Artifacts:
     Attributes:
         parts: For every label, in the order of the parts, the sheets of its drawing.
         layouts: One for every sheet, in order.
+        boards: All boards, a few on each.
         steps: One for every step, in order.
         downloads: In the order they are listed in.
     """
@@ -58,13 +59,14 @@ class Artifacts:
     layouts: tuple[Picture, ...]
     steps: tuple[Picture, ...]
     downloads: tuple[Download, ...]
+    boards: tuple[Picture, ...] = ()
 
     def pictures(self) -> tuple[Picture, ...]:
         """Return all drawings."""
         sheets = tuple(picture for _, pictures in self.parts for picture in pictures)
         return (
             *(self.assembled, self.exploded, self.three_views),
-            *(*sheets, *self.layouts, *self.steps),
+            *(*sheets, *self.layouts, *self.boards, *self.steps),
         )
 
     def paths(self) -> tuple[str, ...]:

@@ -1,7 +1,8 @@
-"""What is sawn from which sheet, in which order, with which settings.
+"""What is sawn from which sheet or board, in which order, with which settings.
 
 Sheets are seen from above: x along the sheet's length, y along its width, the origin at a corner
-of the untrimmed sheet. Pieces are at least one kerf apart.
+of the untrimmed sheet. Pieces are at least one kerf apart. A board is told of like a sheet that is
+narrow and keeps its long edges.
 """
 
 from dataclasses import dataclass
@@ -17,7 +18,7 @@ SettingKind = Literal["trim", "rip", "crosscut", "bevel", "angle", "round", "bor
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Blank:
-    """The rectangle sawn from a sheet for every copy of a part.
+    """The rectangle sawn from a sheet or a board for every copy of a part.
 
     Attributes:
         length_mm: Along the grain, allowance for bevels included.
@@ -67,7 +68,7 @@ class Cut:
             for a trim what is taken off, kerf included.
         start: On the sheet, the kerf's middle line.
         end: The other end.
-        of: What is being cut, in words: ``sheet 1`` or ``strip 1.2``.
+        of: What is being cut, in words: ``sheet 1`` or ``strip 1.2``; ``board 1``, ``piece 1.2``.
         frees: What comes off on the measured side, in words: ``A``, ``A, leaving B`` where the
             rest is a blank too, ``strip 1.2``, or ``factory edge``.
     """
@@ -94,11 +95,11 @@ class Offcut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
-    """One sheet and what is sawn from it.
+    """One sheet or board and what is sawn from it.
 
     Attributes:
-        number: 1 for the first sheet of the plan, over all stocks.
-        stock: The design's name for the stock and its sheet.
+        number: 1 for the first sheet of the plan, over all stocks; boards are counted apart.
+        stock: The design's name for the stock and its sheet or board.
         size: The size bought.
         trim_mm: Taken off left (least x), right, bottom (least y), top.
         kerf_mm: Of the saw.
@@ -158,10 +159,38 @@ class StockNeed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BoardNeed:
+    """How much board of one stock is bought, and what is known about less.
+
+    Attributes:
+        length_mm: Of all boards together, as sold.
+        bound_mm: No plan can do with less.
+        proved_least: Whether every plan with less has been ruled out.
+    """
+
+    stock: Stock
+    boards: int
+    length_mm: float
+    bound_mm: float
+    proved_least: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Cutting:
-    """Blanks, layouts and settings of a plan."""
+    """Blanks, layouts and settings of a plan.
+
+    Attributes:
+        layouts: The sheets, in order.
+        boards: The boards, in order.
+    """
 
     blanks: tuple[Blank, ...]
     layouts: tuple[Layout, ...]
     settings: tuple[Setting, ...]
     needs: tuple[StockNeed, ...]
+    boards: tuple[Layout, ...] = ()
+    board_needs: tuple[BoardNeed, ...] = ()
+
+    def all_layouts(self) -> tuple[Layout, ...]:
+        """Return the sheets and the boards."""
+        return (*self.layouts, *self.boards)

@@ -23,14 +23,21 @@ REACH_MM: Final = 25.0
 
 @dataclass(frozen=True, slots=True)
 class SheetPaper:
-    """A sheet at a scale: from mm of the sheet to mm on paper."""
+    """A sheet or board at a scale: from mm of it to mm on paper.
+
+    Attributes:
+        scale: Along it, and across it too unless that has a scale of its own.
+        across: The scale across it; None for the same.
+    """
 
     layout: Layout
     scale: float
+    across: float | None = None
 
     def point(self, point: Vec2) -> Vec2:
         """Return a point of the sheet on paper."""
-        return (point[0] * self.scale, point[1] * self.scale)
+        across = self.scale if self.across is None else self.across
+        return (point[0] * self.scale, point[1] * across)
 
     def box(self, box: Box) -> Box:
         """Return a box of the sheet on paper."""

@@ -23,6 +23,7 @@ from generator.outputs.scene import (
     Item,
     Scene,
     Stroke,
+    Tone,
     Words,
 )
 from generator.outputs.text_width import text_width_mm
@@ -32,6 +33,11 @@ PAGE_MM: Final = 178.0
 MARGIN_MM: Final = 6.0
 LONGEST_MM: Final = 136.0
 HIGHEST_MM: Final = 110.0
+SHADES: Final[tuple[tuple[Tone, str], ...]] = (
+    ("wood", "blank"),
+    ("offcut", "offcut to keep"),
+    ("waste", "waste"),
+)
 LABEL_MM: Final = 4.6
 LEADING: Final = 1.25
 ROOM_MM: Final = 0.4
@@ -43,18 +49,35 @@ def draw_layout(plan: Plan, layout: Layout) -> Scene:
     paper = SheetPaper(
         layout, min(LONGEST_MM / layout.size.length_mm, HIGHEST_MM / layout.size.width_mm)
     )
+    picture, cuts = draw_sawn(plan, paper)
+    return _on_page(plan, layout, [*picture, *_sizes(plan, paper, cuts)])
+
+
+def draw_sawn(plan: Plan, paper: SheetPaper) -> tuple[list[Item], tuple[Item, ...]]:
+    """Return a sheet or board with its blanks, offcuts and cuts; and the cuts alone once more."""
     texts: list[Item] = []
     wood: list[Item] = []
-    for placement in layout.placements:
+    for placement in paper.layout.placements:
         wood += _blank(paper, placement)
         texts += _blank_texts(plan, paper, placement)
-    for offcut in layout.offcuts:
+    for offcut in paper.layout.offcuts:
         wood.append(Area(rings=(paper.rectangle(_offcut_box(offcut)),), tone="offcut"))
         texts += _offcut_text(plan, paper, offcut)
     taken = [words_box(item) for item in texts if isinstance(item, Words)]
     cuts = draw_cuts(paper, [grown(box, 0.4) for box in taken])
-    picture: list[Item] = [*_sheet(paper), *wood, *cuts, *texts, *_sizes(plan, paper, cuts)]
-    return _on_page(plan, layout, picture)
+    return [*_sheet(paper), *wood, *cuts, *texts], cuts
+
+
+def draw_shades() -> list[Item]:
+    """Return what the shades of a layout mean."""
+    items: list[Item] = []
+    x = 0.0
+    for tone, word in SHADES:
+        ring = ((x, -0.6), (x + 5.0, -0.6), (x + 5.0, 2.4), (x, 2.4))
+        items += [Area(rings=(ring,), tone=tone), Stroke(points=ring, layer="quiet", closed=True)]
+        items.append(_text((x + 6.4, 0.0), word, "start", SMALLEST_TEXT_MM))
+        x += 12.0 + text_width_mm(word, SMALLEST_TEXT_MM)
+    return items
 
 
 def _on_page(plan: Plan, layout: Layout, picture: list[Item]) -> Scene:
@@ -229,16 +252,7 @@ def _key(plan: Plan, layout: Layout) -> tuple[Item, ...]:
     """Return what the shades mean, and how to read the numbers."""
     system = plan.edition.system
     unit = "inches" if system == "imperial" else "mm"
-    items: list[Item] = []
-    x = 0.0
-    for tone, word in (("wood", "blank"), ("offcut", "offcut to keep"), ("waste", "waste")):
-        ring = ((x, -0.6), (x + 5.0, -0.6), (x + 5.0, 2.4), (x, 2.4))
-        shade = Area(rings=(ring,), tone="wood" if tone == "wood" else "offcut")
-        if tone == "waste":
-            shade = Area(rings=(ring,), tone="waste")
-        items += [shade, Stroke(points=ring, layer="quiet", closed=True)]
-        items.append(_text((x + 6.4, 0.0), word, "start", SMALLEST_TEXT_MM))
-        x += 12.0 + text_width_mm(word, SMALLEST_TEXT_MM)
+    items = draw_shades()
     lines = (
         f"Numbers in circles: order of the cuts in the whole plan. Blank sizes in {unit}.",
         f"Seen from above. Each cut takes a kerf of {format_length(layout.kerf_mm, system)}; "

@@ -8,6 +8,7 @@ from generator.files import write_files
 from generator.model.artifacts import Artifacts, Download, Picture
 from generator.model.parts import Part
 from generator.model.plan import Plan
+from generator.outputs.board_drawing import draw_boards
 from generator.outputs.dxf import layout_dxf, part_dxf
 from generator.outputs.exploded import draw_exploded
 from generator.outputs.layout_drawing import draw_layout
@@ -44,6 +45,10 @@ def compute_plan_files(plan: Plan) -> tuple[Artifacts, dict[str, bytes]]:
         steps=tuple(
             _picture(plan, files, f"step-{step.order}", draw_step(plan, step))
             for step in plan.assembly.steps
+        ),
+        boards=tuple(
+            _picture(plan, files, f"boards-{number}", scene)
+            for number, scene in enumerate(draw_boards(plan), start=1)
         ),
         downloads=tuple(_download(plan, files, *row) for row in _contents(plan)),
     )

@@ -47,7 +47,7 @@ def plan_to_dict(plan: Plan) -> Json:
         "parameters": {one.name: _parameter(one) for one in plan.edition.parameters},
         "parts": [part_to_dict(plan, part) for part in plan.parts.parts],
         "sheets": [_sheet(plan, layout) for layout in plan.cutting.layouts],
-        "boards": [],
+        "boards": [_sheet(plan, layout) for layout in plan.cutting.boards],
         "settings": [_setting(setting) for setting in plan.cutting.settings],
         "joints": [row for joint in plan.joinery.joints for row in _joints(plan, joint)],
         "fasteners": _fasteners(plan),
@@ -70,7 +70,9 @@ def _parameter(parameter: Parameter) -> Json:
 
 
 def _sheet(plan: Plan, layout: Layout) -> Json:
-    need = next(one for one in plan.cutting.needs if one.stock.name == layout.stock.name)
+    cutting = plan.cutting
+    is_least = {need.stock.name: need.proved_least for need in cutting.needs}
+    is_least.update({need.stock.name: need.proved_least for need in cutting.board_needs})
     return {
         "number": layout.number,
         "stock": layout.stock.name,
@@ -105,7 +107,7 @@ def _sheet(plan: Plan, layout: Layout) -> Json:
             for one in layout.offcuts
         ],
         "used": round(layout.used, 4),
-        "proved_least": need.proved_least,
+        "proved_least": is_least[layout.stock.name],
     }
 
 
@@ -228,7 +230,9 @@ def _figures(plan: Plan) -> Json:
         "parts": len(parts.parts),
         "pieces": len(parts.pieces()),
         "sheets": len(cutting.layouts),
-        "cuts": sum(len(layout.cuts) for layout in cutting.layouts),
+        "boards": len(cutting.boards),
+        "board_mm": mm(sum(board.size.length_mm for board in cutting.boards)),
+        "cuts": sum(len(layout.cuts) for layout in cutting.all_layouts()),
         "settings": len(cutting.settings),
         "screws": len(plan.joinery.fasteners),
         "holes": len(plan.joinery.holes),

@@ -47,7 +47,11 @@ def plan_schema() -> Json:
         },
         parts=_list(_part()),
         sheets=_list(_sheet()),
-        boards={"type": "array", "maxItems": 0, "description": "Kept for solid wood."},
+        boards={
+            **_list(_sheet()),
+            "description": "Solid wood, told of like narrow sheets: x along the board, trimmed at "
+            "its ends alone. proved_least: no less length of this stock can do.",
+        },
         settings=_list(_setting()),
         joints=_list(_joint()),
         fasteners=_list(_fastener()),
@@ -284,11 +288,12 @@ def _check() -> Json:
 
 
 def _figures() -> Json:
-    counts = ("parts", "pieces", "sheets", "cuts", "settings", "screws", "holes", "steps")
+    counts = ("parts", "pieces", "sheets", "boards", "cuts", "settings", "screws", "holes", "steps")
     return _record(
         overall_mm=_tuple(SIZE, 3),
         mass_kg=SIZE,
         center_mm=_tuple(NUMBER, 3),
+        board_mm=SIZE,
         **dict.fromkeys(counts, COUNT),
     )
 

@@ -32,7 +32,7 @@ FASTENERS_HEAD = (
 )
 SHOPPING_HEAD = ("item", "quantity", "unit", "note")
 CUT_ORDER_HEAD = (
-    *("order", "sheet", "kind", "setting", "setting size", "unit", "cut from", "frees"),
+    *("order", "sheet", "board", "kind", "setting", "setting size", "unit", "cut from", "frees"),
     *("setting_mm", "from_x_mm", "from_y_mm", "to_x_mm", "to_y_mm"),
 )
 
@@ -63,13 +63,14 @@ def shopping_csv(plan: Plan) -> bytes:
 
 
 def cut_order_csv(plan: Plan) -> bytes:
-    """Return one row for each saw cut through a sheet, in the order they are made."""
+    """Return one row for each saw cut through a sheet or board, in the order they are made."""
     system = plan.edition.system
-    cuts = [(layout.number, cut) for layout in plan.cutting.layouts for cut in layout.cuts]
+    cuts = [(layout, cut) for layout in plan.cutting.all_layouts() for cut in layout.cuts]
     rows = (
         (
             cut.order,
-            number,
+            layout.number if layout.stock.board is None else "",
+            "" if layout.stock.board is None else layout.number,
             cut.kind,
             cut.setting,
             format_size(cut.setting_mm, system),
@@ -79,7 +80,7 @@ def cut_order_csv(plan: Plan) -> bytes:
             mm(cut.setting_mm),
             *(mm(value) for value in (*cut.start, *cut.end)),
         )
-        for number, cut in sorted(cuts, key=lambda pair: pair[1].order)
+        for layout, cut in sorted(cuts, key=lambda pair: pair[1].order)
     )
     return format_csv(CUT_ORDER_HEAD, rows)
 

@@ -1,5 +1,6 @@
 """What a builder must get: the facts at the top, the shopping list, tools and bits."""
 
+from generator.model.cutting import BoardNeed
 from generator.model.joinery import BoredHole
 from generator.model.plan import Plan
 from generator.model.words import bit_words, count_fasteners, fasteners_word
@@ -40,9 +41,11 @@ def overall_words(plan: Plan) -> str:
 
 
 def sheets_words(plan: Plan) -> str:
-    """Return the number of sheets: ``1 sheet``."""
-    count = len(plan.cutting.layouts)
-    return "1 sheet" if count == 1 else f"{count} sheets"
+    """Return the number of sheets and boards: ``1 sheet``, ``3 boards``, ``1 sheet, 3 boards``."""
+    counts = ((len(plan.cutting.layouts), "sheet"), (len(plan.cutting.boards), "board"))
+    return ", ".join(
+        f"1 {word}" if count == 1 else f"{count} {word}s" for count, word in counts if count
+    )
 
 
 def make_shopping(plan: Plan) -> Table:
@@ -55,7 +58,7 @@ def make_shopping(plan: Plan) -> Table:
 
 
 def make_sheets_bought(plan: Plan) -> tuple[str, ...]:
-    """Return for each stock how thick it must be, and what is known about fewer sheets."""
+    """Return for each stock how thick it must be, and what is known about buying less."""
     system = plan.edition.system
     lines = []
     for need in plan.cutting.needs:
@@ -67,7 +70,21 @@ def make_sheets_bought(plan: Plan) -> tuple[str, ...]:
         if need.proved_least:
             text += " No layout can do with fewer sheets."
         lines.append(text)
-    return tuple(lines)
+    return (*lines, *(_board_words(need, plan) for need in plan.cutting.board_needs))
+
+
+def _board_words(need: BoardNeed, plan: Plan) -> str:
+    system = plan.edition.system
+    size = need.stock.goods.sizes[0]
+    sizes = [need.stock.thickness_mm, size.width_mm]
+    section = " by ".join(format_length(value, system) for value in sizes)
+    exact = " by ".join(f"{value:.1f}" for value in sizes)
+    text = f"{need.stock.title}: the plan is computed for boards {section}"
+    text += f" ({exact} mm)" if system == "imperial" else ""
+    text += ". Measure yours before cutting, and cut only dry, straight boards."
+    if need.proved_least:
+        text += " No choice of lengths buys less of it."
+    return text
 
 
 def make_tools(plan: Plan) -> tuple[str, ...]:

@@ -3,13 +3,15 @@
 from generator.geometry.tolerance import CLOSES_MM
 from generator.model.plan import Plan
 from generator.model.words import count_fasteners, fasteners_word
+from generator.pages.buying_tables import sheets_words
 from generator.units import inches
 
 
 def checked_sentences(plan: Plan) -> tuple[str, ...]:
     """Return what holds for this plan, because no plan is published where it does not."""
     parts, pieces = len(plan.parts.parts), len(plan.parts.pieces())
-    sheets, screws = len(plan.cutting.layouts), len(plan.joinery.fasteners)
+    screws = len(plan.joinery.fasteners)
+    stock = sheets_words(plan).replace(", ", " and ")
     joints = len(plan.joinery.joints)
     driven, words = count_fasteners(plan.joinery.fasteners), fasteners_word(plan.joinery.fasteners)
     sentences = [
@@ -17,7 +19,7 @@ def checked_sentences(plan: Plan) -> tuple[str, ...]:
         "piece is held by another.",
         "Every edge that is cut against another part or a plane really meets it, and no bevel is "
         "steeper than the saw tilts.",
-        f"All blanks lie on {_count(sheets, 'sheet')} inside the trimmed edges, a saw kerf apart, "
+        f"All blanks lie on {stock} inside the trimmed edges, a saw kerf apart, "
         "and every cut runs from edge to edge of the piece being cut.",
     ]
     if screws:

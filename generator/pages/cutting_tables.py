@@ -7,7 +7,7 @@ from generator.model.plan import Plan
 from generator.model.words import part_work
 from generator.pages.buying_tables import size_words
 from generator.pages.tables import Table, make_table
-from generator.units import format_angle, format_size
+from generator.units import format_angle, format_length, format_size
 
 
 def make_cut_list(plan: Plan) -> Table:
@@ -46,7 +46,7 @@ def make_blanks(plan: Plan) -> Table:
         for blank in plan.cutting.blanks
     )
     head = ("Part", "Name", "Copies#", f"Length, {unit}#", f"Width, {unit}#", "Note")
-    return make_table("Blanks to saw from the sheets", head, rows)
+    return make_table(f"Blanks to saw from the {stock_word(plan)}", head, rows)
 
 
 def layout_words(plan: Plan, layout: Layout) -> str:
@@ -72,9 +72,10 @@ def make_settings(plan: Plan) -> Table:
 
 
 def make_cut_order(plan: Plan) -> Table:
-    """Return every saw cut through a sheet, in order."""
+    """Return every saw cut through a sheet or board, in order."""
     cuts = sorted(
-        (cut for layout in plan.cutting.layouts for cut in layout.cuts), key=lambda cut: cut.order
+        (cut for layout in plan.cutting.all_layouts() for cut in layout.cuts),
+        key=lambda cut: cut.order,
     )
     rows = (
         (
@@ -89,6 +90,30 @@ def make_cut_order(plan: Plan) -> Table:
     )
     head = ("Cut", "Kind", "Setting#", f"Set to, {unit_word(plan)}#", "Cut from", "Gives")
     return make_table("Cuts in order, numbered as on the layouts", head, rows)
+
+
+def board_words(plan: Plan, number: int, count: int) -> str:
+    """Return the caption of a drawing of boards."""
+    total = sum(need.length_mm for need in plan.cutting.board_needs)
+    length = format_length(total, plan.edition.system)
+    part = f", drawing {number} of {count}" if count > 1 else ""
+    return f"The boards{part}: {length} in all."
+
+
+def board_offcuts(plan: Plan) -> str:
+    """Return the lengths left of boards and worth keeping, with the stock they are left of."""
+    found = [
+        f"{size_words((one.length_mm, one.width_mm), plan)} of {layout.stock.title}"
+        for layout in plan.cutting.boards
+        for one in layout.offcuts
+    ]
+    return ", ".join(found)
+
+
+def stock_word(plan: Plan) -> str:
+    """Return what the plan is sawn from: ``sheets``, ``boards``, or both."""
+    words = [("sheets", plan.cutting.layouts), ("boards", plan.cutting.boards)]
+    return " and ".join(word for word, layouts in words if layouts)
 
 
 def unit_word(plan: Plan) -> str:

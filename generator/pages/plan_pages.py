@@ -16,6 +16,8 @@ from generator.pages.buying_tables import (
 )
 from generator.pages.checked import checked_sentences, warning_rows
 from generator.pages.cutting_tables import (
+    board_offcuts,
+    board_words,
     layout_words,
     make_blanks,
     make_cut_list,
@@ -113,6 +115,11 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
             (layout, layout_words(plan, layout), offcut_words(plan, layout), picture)
             for layout, picture in zip(cutting.layouts, artifacts.layouts, strict=True)
         ),
+        boards=tuple(
+            (board_words(plan, number, len(artifacts.boards)), picture)
+            for number, picture in enumerate(artifacts.boards, start=1)
+        ),
+        board_offcuts=board_offcuts(plan),
         settings=make_settings(plan),
         cut_order=make_cut_order(plan),
         part_sheets=tuple((labels[label], pictures) for label, pictures in artifacts.parts),

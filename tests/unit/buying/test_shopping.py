@@ -6,6 +6,7 @@ from generator.model.plan import ShoppingItem
 from generator.units import System
 from tests.little_designs import plan_of
 
+METRIC_FIRST: tuple[System, ...] = ("metric", "imperial")
 TEXT = """
 parts:
   base: {from: panel, length: 1500 mm, width: 1500 mm, runs: {length: right, width: back}}
@@ -68,3 +69,30 @@ def test_a_sheet_is_told_with_its_size_and_its_measured_thickness(
     system: System, size: str
 ) -> None:
     assert shopping(1, system=system)[0].note == f"{size}; measure it before you buy"
+
+
+def test_boards_are_bought_by_length_with_their_section() -> None:
+    head = "title: Rack\ndate: 2026-11-25\nstock:\n  stick: {imperial: 2x4, metric: 38x89}\n"
+    text = """
+parts:
+  rail:
+    from: stick
+    each: n in 1..3
+    length: 1700 mm
+    corner: [0 mm, stick * n, 0 mm]
+    runs: {length: right, width: up}
+joints: [{join: "rail[1] to rail[2]", with: glue}, {join: "rail[2] to rail[3]", with: glue}]
+steps: [{title: All, fit: rail}]
+"""
+    metric, imperial = (plan_of(text, system, head).shopping[:2] for system in METRIC_FIRST)
+
+    assert [item.item for item in metric] == [
+        "38 × 89 mm softwood board, planed, 3600 mm long",
+        "38 × 89 mm softwood board, planed, 1800 mm long",
+    ]
+    assert [(item.quantity, item.unit) for item in metric] == [(1.0, "board")] * 2
+    assert metric[0].note.startswith("38 mm by 89 mm; ")
+    assert [item.item for item in imperial] == [
+        "2×4 softwood board, planed, 12 ft long",
+        "2×4 softwood board, planed, 6 ft long",
+    ]
