@@ -265,13 +265,14 @@ def _ahead(dimensions: Iterable[Dimension], axis: Literal[0, 1]) -> list[Dimensi
 
 
 def _freer(dimension: Dimension, ends: list[float], axis: Literal[0, 1]) -> Dimension:
-    """Return the dimension with its text beside the end that has more room."""
+    """Return the dimension with its text beside the end that has more room, outside if it can."""
     before = Dimension(dimension.start, dimension.end, dimension.text, "start")
     crossed = []
     for one in (dimension, before):
         low, high = dimension_span(one, axis)
         crossed.append(sum(1 for end in ends if low - 1 < end < high + 1))
-    return before if crossed[1] < crossed[0] else dimension
+    is_first = ends[0] == dimension.start[axis] and dimension.end[axis] < ends[-1]
+    return before if crossed[1] < crossed[0] + is_first else dimension
 
 
 def _lanes(

@@ -130,6 +130,17 @@ def test_a_text_goes_to_the_side_that_no_other_line_crosses() -> None:
     assert text.at[0] < 20
 
 
+def test_the_texts_of_two_corner_sizes_go_outside_the_part() -> None:
+    """Between them stands the name of the edge."""
+    corners = [Dimension((5, 0), (0, 0), "2 5/8"), Dimension((55, 0), (60, 0), "2 3/8")]
+    first, second = words_of(stack_dimensions(corners, "below", 0).items)
+
+    assert ("2 5/8", "end") == (first.text, first.anchor)
+    assert ("2 3/8", "start") == (second.text, second.anchor)
+    assert first.at[0] < 0
+    assert second.at[0] > 60
+
+
 def test_a_stack_to_the_left_reaches_further_left_with_every_line() -> None:
     one = Dimension((0, 0), (0, 50), "500")
     two = Dimension((0, 0), (0, 80), "800")
