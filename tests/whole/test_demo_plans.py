@@ -11,6 +11,7 @@ from typing import Any
 import ezdxf.filemanagement
 import jsonschema
 import pytest
+import yaml
 from ezdxf.entities.lwpolyline import LWPolyline
 
 from tests.sawing import find_faults
@@ -36,10 +37,13 @@ def plans(demo_build: Path) -> dict[str, tuple[Path, dict[str, Any]]]:
 def test_every_design_has_a_plan_in_both_editions(
     plans: dict[str, tuple[Path, dict[str, Any]]],
 ) -> None:
-    designs = sorted(path.parent.name for path in Path("designs").glob("*/design.yml"))
+    slugs = []
+    for path in Path("designs").glob("*/design.yml"):
+        sizes = yaml.load(path.read_text("utf-8"), Loader=yaml.BaseLoader).get("sizes", {})
+        slugs += [path.parent.name, *(f"{path.parent.name}-{size}" for size in sizes)]
 
     assert len(plans) >= PLAN_COUNT
-    assert sorted(plans) == sorted(f"{d} {e}" for d in designs for e in ("imperial", "metric"))
+    assert sorted(plans) == sorted(f"{d} {e}" for d in slugs for e in ("imperial", "metric"))
 
 
 def test_every_layout_is_sawable_complete_and_inside_the_trimmed_sheet(
