@@ -164,7 +164,41 @@ STOOL = (
     Slip("corner: [0 in, tread, rise - panel]", "corner: [0 in, tread, rise]", ("J101",)),
 )  # fmt: skip
 
-ALL = {"seed-tray-stand": STAND, "entry-bench": BENCH, "cleat-wall": WALL, "step-stool": STOOL}
+SAWHORSE = (
+    Slip("metric: 900 mm", "metric: 90 mm", ("E101",)),
+    Slip("metric: 900 mm", "metric: 990 mm", sizes=(("beam", 1, 990, 140),)),
+    Slip("metric: 900 mm", "metric: 9000 mm", ("E101",)),
+    Slip("metric: 710 mm", "metric: 71 mm", ("E101",)),
+    # A leg: height / (cos lean cos spread) + 89 tan spread + 38 tan lean / cos spread.
+    Slip("metric: 710 mm", "metric: 701 mm", sizes=(("leg", 4, 751.64, 89),)),
+    Slip("lean: {value: 14 deg", "lean: {value: 41 deg", ("E101",)),
+    # A brace: 140 + 2 x 140 tan lean. A tie: 140 + 2 tan lean (380 cos spread + 57 sin spread).
+    Slip("lean: {value: 14 deg", "lean: {value: 12 deg", sizes=(
+        ("leg", 4, 753.66, 89), ("brace", 2, 199.52, 140), ("tie", 2, 303.34, 89))),
+    Slip("spread: {value: 8 deg", "spread: {value: 80 deg", ("E101",)),
+    Slip("spread: {value: 8 deg", "spread: {value: 10 deg", sizes=(
+        ("leg", 4, 768.34, 89), ("tie", 2, 331.55, 89))),
+    Slip("metric: 125 mm", "metric: 152 mm", moved=("brace.left", (27, 0, 0))),
+    Slip("metric: 125 mm", "metric: 1250 mm", ("J101",)),
+    Slip("metric: 380 mm", "metric: 38 mm", ("C101",)),
+    Slip("metric: 380 mm", "metric: 830 mm", ("J101",)),
+    Slip("metric: 380 mm", "metric: 308 mm", sizes=(("tie", 2, 296.05, 89),)),
+    Slip("front: bevel lean, long on bottom", "front: bevel lean, long on top", ("J101",)),
+    Slip("turn: [180 deg about up,", "turn: [18 deg about up,", ("J101",)),
+    Slip("across: {back: plank_width / 2}", "across: {back: plank_width / 3}", ("J101",)),
+    Slip("metric: 38x140", "metric: 38x184", sizes=(
+        ("beam", 1, 900, 184), ("brace", 2, 275.75, 184), ("tie", 2, 375.6, 89))),
+    Slip("inset + plank / 3", "inset + plank * 3", ("J101",)),
+    Slip("length - inset, plank_width", "length - inset, plank", ("J101",)),
+)  # fmt: skip
+
+ALL = {
+    "seed-tray-stand": STAND,
+    "entry-bench": BENCH,
+    "cleat-wall": WALL,
+    "step-stool": STOOL,
+    "sawhorse": SAWHORSE,
+}
 
 
 @pytest.mark.parametrize(
