@@ -141,9 +141,9 @@ STOOL = (
     Slip("16 in, metric: 400 mm, min: 340 mm", "16 in, metric: 40 mm, min: 340 mm", ("E101",)),
     Slip("16 in, metric: 400 mm, min: 340 mm", "16 in, metric: 420 mm, min: 340 mm", sizes=(
         ("side", 2, 402, 380), ("riser", 1, 354, 210), ("toe_board", 1, 354, 186))),
-    Slip("16 in, metric: 400 mm, min: 360 mm", "16 in, metric: 440 mm, min: 360 mm", sizes=(
+    Slip("16 in, metric: 400 mm, min: 380 mm", "16 in, metric: 440 mm, min: 380 mm", sizes=(
         ("side", 2, 382, 420), ("upper_tread", 1, 430, 270))),
-    Slip("16 in, metric: 400 mm, min: 360 mm", "16 in, metric: 4000 mm, min: 360 mm", ("E101",)),
+    Slip("16 in, metric: 400 mm, min: 380 mm", "16 in, metric: 4000 mm, min: 380 mm", ("E101",)),
     Slip("metric: 20 mm", "metric: 2 mm", sizes=(
         ("side", 2, 382, 398), ("riser", 1, 390, 200), ("toe_board", 1, 390, 176),
         ("back_rail", 1, 390, 75), ("upper_tread", 1, 430, 212))),

@@ -83,6 +83,26 @@ def test_a_hole_shows_what_stands_behind_it() -> None:
     assert behind == [pytest.approx(3.14159 * 400 / 2, rel=0.02)]
 
 
+def test_an_arch_shows_what_stands_behind_it_and_hides_the_rest() -> None:
+    """A span of 60 with a rise of 20: radius 32.5, area of the segment 32.5² (a - sin a) / 2."""
+    corners = ((0.0, 0.0), (20.0, 0.0), (80.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0))
+    outline = Outline(corners, (0.0, -2 * 20 / 60, 0.0, 0.0, 0.0, 0.0))
+    slab = Slab(outline, outline, 18.0)
+    board = place_solid("board", slab.faces(), Frame((0, 0, 0), (1, 0, 0), (0, 0, 1), (0, -1, 0)))
+    mesh = build_mesh([board, move_solid(box("b", 100, 10, 50), (0, 20, 0))])
+    edges, regions = find_edges(mesh, FRONT), find_regions(mesh, FRONT)
+    angle = 2 * math.asin(30 / 32.5)
+    sides = 3 * 100 + 40
+
+    assert [r.area_mm2 for r in regions if r.owner == 1] == [
+        pytest.approx(32.5**2 * (angle - math.sin(angle)) / 2, rel=0.01)
+    ]
+    assert length(tuple(s for s in edges.visible if s.owner == 1)) == pytest.approx(60, abs=0.3)
+    own = length(tuple(s for s in edges.visible if s.owner == 0))
+    assert own == pytest.approx(sides + 32.5 * angle, rel=0.001)
+    assert length(tuple(s for s in edges.hidden if s.owner == 1)) == pytest.approx(100, abs=0.3)
+
+
 def test_the_chords_of_an_arc_are_no_edges_but_its_silhouette_is() -> None:
     outline = Outline(((-50.0, 0.0), (50.0, 0.0)), (0.0, 1.0))
     half_round = place_solid("a", Slab(outline, outline, 20.0).faces(), Frame())
