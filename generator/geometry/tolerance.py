@@ -28,3 +28,6 @@ CHORD_MM: Final = 0.1
 
 CLOSES_MM: Final = 0.5
 """Half a millimetre, 1/50 in: glue and clamps close such a gap, and no tape is read finer."""
+
+SAME_AIM: Final = 1e-3
+"""Between directions of screws; over the 60 mm of a long one less than a tenth of a millimetre."""

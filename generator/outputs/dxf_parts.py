@@ -14,9 +14,9 @@ from generator.model.assembly import Mark
 from generator.model.joinery import BoredHole
 from generator.model.parts import FACE_A, FACE_B, Part
 from generator.model.plan import Plan
+from generator.model.work import Work, find_work
 from generator.outputs.dxf_pen import Pen
 from generator.outputs.part_view import View, face_word, find_view, has_grain
-from generator.outputs.part_work import Work, find_work
 from generator.units import format_length, format_size
 
 OUTLINE_A: Final = "face A outline"

@@ -15,10 +15,10 @@ from typing import Final
 
 from generator.geometry.vectors import Vec2
 from generator.model.parts import Edge, FaceName, Part
+from generator.model.work import Work
 from generator.outputs.dimensions import draw_angle, draw_dimension
 from generator.outputs.panels import bounds_of
 from generator.outputs.part_view import View, edge_word, face_word
-from generator.outputs.part_work import Work
 from generator.outputs.scene import SMALLEST_TEXT_MM, TEXT_MM, Anchor, Area, Item, Stroke, Words
 from generator.units import System, format_angle, format_length
 

@@ -5,6 +5,7 @@ from typing import Final
 
 from generator.geometry.vectors import Vec2
 from generator.model.joinery import BoredHole
+from generator.model.work import Work
 from generator.outputs.face_paper import FacePaper, draw_breaks
 from generator.outputs.panels import (
     Box,
@@ -17,7 +18,6 @@ from generator.outputs.panels import (
 )
 from generator.outputs.part_bores import hole_box
 from generator.outputs.part_view import face_number, has_grain
-from generator.outputs.part_work import Work
 from generator.outputs.scene import (
     SMALLEST_TEXT_MM,
     TEXT_MM,

@@ -13,8 +13,8 @@ from generator.geometry.outlines import Outline
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2
 from generator.model.parts import Part
+from generator.model.work import Work
 from generator.outputs.part_view import View
-from generator.outputs.part_work import Work
 from generator.outputs.scene import Area, Item, Stroke
 
 SCALES: Final = (1, 2, 5, 10, 20, 50)

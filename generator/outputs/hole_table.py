@@ -12,10 +12,10 @@ from shapely.geometry import LineString, Point
 from generator.model.joinery import BoredHole
 from generator.model.parts import FACE_A, FACE_B, Part
 from generator.model.plan import Plan
+from generator.model.work import Work
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.part_sizes import Axis, distance_mm
 from generator.outputs.part_view import edge_word, face_word
-from generator.outputs.part_work import Work
 from generator.outputs.scene import SMALLEST_TEXT_MM, Item, Stroke, Words
 from generator.outputs.text_width import text_width_mm
 from generator.units import (

@@ -5,10 +5,10 @@ from typing import Final
 
 from generator.geometry.vectors import Vec2
 from generator.model.joinery import BoredHole
+from generator.model.work import Work
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.panels import Box, bounds_of, grown
 from generator.outputs.part_view import face_number
-from generator.outputs.part_work import Work
 from generator.outputs.scene import Arrowhead, Disc, Item, Layer, Stroke
 
 LEAST_RADIUS_MM: Final = 0.7

@@ -10,10 +10,10 @@ from typing import Literal
 from generator.geometry.outlines import Outline
 from generator.geometry.tolerance import SAME_PLANE_MM, SAME_POINT_MM
 from generator.model.parts import Edge
+from generator.model.work import Work
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.panels import Box, bounds_of
 from generator.outputs.part_view import edge_word, face_number
-from generator.outputs.part_work import Work
 from generator.outputs.scene import (
     SMALLEST_TEXT_MM,
     Area,

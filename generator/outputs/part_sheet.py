@@ -11,6 +11,7 @@ from typing import Final
 
 from generator.model.parts import FACE_A, FACE_B, FaceName, Part
 from generator.model.plan import Plan
+from generator.model.work import Work, find_work, format_hands, format_names
 from generator.outputs.edge_sections import draw_section, edge_sentence, find_sections
 from generator.outputs.face_labels import draw_face_labels, line_boxes
 from generator.outputs.face_paper import FacePaper, draw_breaks, find_paper
@@ -26,7 +27,6 @@ from generator.outputs.part_face import (
 from generator.outputs.part_labels import draw_size_labels
 from generator.outputs.part_sizes import draw_sizes, find_datum
 from generator.outputs.part_view import edge_word, face_word, find_view
-from generator.outputs.part_work import Work, find_work, format_names
 from generator.outputs.scene import (
     SMALLEST_TEXT_MM,
     TEXT_MM,
@@ -102,12 +102,14 @@ def _title(plan: Plan, paper: FacePaper, work: Work, works: int) -> tuple[Item, 
     thick = format_length(part.thickness_mm, system)
     unit = "inches" if system == "imperial" else "mm"
     notes = _copy_notes(part, work) if works > 1 else ()
+    hands = format_hands(find_work(plan, part))
+    count = f"make {part.count}: {hands}" if hands else f"make {part.count}"
     low = -22.0 - 5.2 * len(notes)
     return (
         Disc(center=(4.5, -4.8), radius_mm=4.5, tone="bubble", layer="leader"),
         Words(at=(4.5, -6.5), text=part.label, size_mm=TITLE_MM, anchor="middle", bold=True),
         Words(at=(12.0, -6.5), text=part.title, size_mm=TITLE_MM, bold=True),
-        _line((right, -6.5), f"make {part.count}", "end", TEXT_MM),
+        _line((right, -6.5), count, "end", TEXT_MM),
         _line((0.0, -14.5), f"Finished {size}", "start", TEXT_MM),
         _line((right, -14.5), scale, "end", SMALLEST_TEXT_MM),
         _line((0.0, -19.6), f"{part.stock.title}, {thick} thick", "start", SMALLEST_TEXT_MM),

@@ -8,11 +8,11 @@ from typing import Final, Literal
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2
 from generator.model.joinery import BoredHole
+from generator.model.work import Work
 from generator.outputs.dimensions import FIRST_MM, Dimension, Side, stack_dimensions
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.panels import Box
 from generator.outputs.part_view import edge_direction, face_number
-from generator.outputs.part_work import Work
 from generator.outputs.running_dimensions import Reading, draw_running_dimensions
 from generator.outputs.scene import Item
 from generator.units import System, format_length, format_size

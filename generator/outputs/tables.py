@@ -15,6 +15,7 @@ from generator.model.joinery import BoredHole, Fastener
 from generator.model.parts import Part
 from generator.model.plan import Plan
 from generator.model.words import FIRST_HOLES, part_work
+from generator.model.work import find_work, format_hands
 from generator.units import System, format_size
 
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
@@ -43,7 +44,10 @@ def cut_list_csv(plan: Plan) -> bytes:
     """Return one row for each part: finished size, blank, work at its edges."""
     blanks = {blank.label: blank for blank in plan.cutting.blanks}
     system = plan.edition.system
-    rows = (_cut_list_row(part, blanks[part.label], system) for part in plan.parts.parts)
+    rows = (
+        _cut_list_row(part, blanks[part.label], format_hands(find_work(plan, part)), system)
+        for part in plan.parts.parts
+    )
     return format_csv(CUT_LIST_HEAD, rows)
 
 
@@ -122,7 +126,7 @@ def unit_of(system: System) -> str:
     return "in" if system == "imperial" else "mm"
 
 
-def _cut_list_row(part: Part, blank: Blank, system: System) -> tuple[Cell, ...]:
+def _cut_list_row(part: Part, blank: Blank, hands: str, system: System) -> tuple[Cell, ...]:
     shown = (part.length_mm, part.width_mm, part.thickness_mm, blank.length_mm, blank.width_mm)
     return (
         part.label,
@@ -133,7 +137,7 @@ def _cut_list_row(part: Part, blank: Blank, system: System) -> tuple[Cell, ...]:
         unit_of(system),
         part.grain,
         part.section,
-        "; ".join(part_work(part, system)),
+        "; ".join(text for text in (*part_work(part, system), hands) if text),
         *(mm(value) for value in shown),
         part.mass_kg,
     )

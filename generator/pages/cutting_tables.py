@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 
 from generator.model.cutting import Layout, Setting
+from generator.model.parts import Part
 from generator.model.plan import Plan
 from generator.model.words import part_work
+from generator.model.work import find_work, format_hands
 from generator.pages.buying_tables import size_words
 from generator.pages.tables import Table, make_table
 from generator.units import format_angle, format_length, format_size
@@ -23,11 +25,18 @@ def make_cut_list(plan: Plan) -> Table:
             format_size(part.length_mm, system),
             format_size(part.width_mm, system),
             part.stock.title,
-            "; ".join(part_work(part, system)) or "square all round",
+            _work_words(plan, part),
         )
         for part in plan.parts.parts
     )
     return make_table("Finished sizes of all parts", head, rows)
+
+
+def _work_words(plan: Plan, part: Part) -> str:
+    """Return the work at the edges of a part, and how many copies are left and right."""
+    hands = format_hands(find_work(plan, part))
+    work = part_work(part, plan.edition.system) or ("square all round",)
+    return "; ".join((*work, hands) if hands else work)
 
 
 def make_blanks(plan: Plan) -> Table:

@@ -9,13 +9,13 @@ from generator.geometry.outlines import Outline
 from generator.geometry.slabs import Slab
 from generator.model.parts import FACE_A, FACE_B, Part
 from generator.model.plan import Plan
+from generator.model.work import find_work, format_names
 from generator.outputs.edge_sections import edge_sentence, find_sections
 from generator.outputs.face_paper import draw_breaks, find_paper
 from generator.outputs.hole_table import find_hole_rows, format_bit, format_distances
 from generator.outputs.part_sheet import draw_part_sheet, draw_part_sheets
 from generator.outputs.part_sizes import distance_mm, find_datum
 from generator.outputs.part_view import find_view
-from generator.outputs.part_work import find_work, format_names
 from generator.outputs.scene import Scene, Stroke, Words
 from generator.outputs.scene_check import find_text_faults
 from generator.units import SYSTEMS, System
@@ -84,7 +84,8 @@ def test_copies_that_are_worked_alike_share_a_sheet(plan: Plan) -> None:
     bare = replace(plain, assembly=replace(plan.assembly, steps=()))
 
     assert len(draw_part_sheets(bare, side)) == 1
-    assert "make 2" in texts(draw_part_sheet(bare, side))
+    told = "make 2: 1 as drawn, 1 with the other face to show"
+    assert told in texts(draw_part_sheet(bare, side))
 
 
 def test_a_part_is_seen_from_outside_its_face_not_through_it(plan: Plan) -> None:

@@ -39,7 +39,7 @@ def test_the_cut_list_of_the_metric_edition_is_in_whole_millimetres() -> None:
     side, bottom, shelf = _rows(cut_list_csv(sample_plan("metric")))
 
     assert tuple(side[key] for key in ("length", "width", "unit")) == ("400", "250", "mm")
-    assert side["work"] == "top front corner: clipped, 56.3° off square"
+    assert side["work"] == "top front corner: clipped, 56.3° off square; 1 left, 1 right"
     assert (bottom["length"], bottom["blank width"]) == ("564", "256")
     assert "hole 40 mm" in shelf["work"]
 

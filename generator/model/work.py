@@ -1,19 +1,15 @@
 """What is bored in and marked on the copies of a part, and which copies get the same."""
 
 import math
-from dataclasses import dataclass
-from typing import Final
+from dataclasses import dataclass, replace
 
-from generator.geometry.tolerance import SAME_PLANE_MM
+from generator.geometry.tolerance import SAME_AIM, SAME_PLANE_MM
 from generator.geometry.vectors import distance
 from generator.model.assembly import Mark
 from generator.model.joinery import BoredHole
 from generator.model.parts import FACE_A, FACE_B, Part, Piece
 from generator.model.plan import Plan
 from generator.model.words import plain_words
-
-SAME_AIM: Final = 1e-3
-"""Over the 60 mm of a long screw this is less than a tenth of a millimetre."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,8 +52,34 @@ def find_work(plan: Plan, part: Part) -> tuple[Work, ...]:
                 )
                 break
         else:
-            found.append(_with_mirror(work, found))
+            found.append(_with_mirror(part, work, found))
     return tuple(found)
+
+
+def format_hands(works: tuple[Work, ...]) -> str:
+    """Return how many copies are handed each way: ``1 left, 1 right``; empty where none is.
+
+    Copies whose holes and marks are mirror images of each other are handed, and so are those of
+    which another face shows.
+    """
+    if len(works) == 1:
+        return _format_shown(works[0].pieces)
+    if len(works) != 2 or not works[1].mirror_of:
+        return ""
+    counts = tuple(len(work.pieces) for work in works)
+    words = tuple({piece.name.rpartition(".")[2] for piece in work.pieces} for work in works)
+    if words in (({"left"}, {"right"}), ({"right"}, {"left"})):
+        return ", ".join(f"{count} {min(word)}" for count, word in zip(counts, words, strict=True))
+    return f"{counts[0]} as drawn, {counts[1]} mirrored"
+
+
+def _format_shown(pieces: tuple[Piece, ...]) -> str:
+    """Return how many copies show the other face; of a piece that names none, either may show."""
+    first = pieces[0].show
+    others = [piece for piece in pieces if first and piece.show and piece.show != first]
+    if not others:
+        return ""
+    return f"{len(pieces) - len(others)} as drawn, {len(others)} with the other face to show"
 
 
 def format_names(names: tuple[str, ...]) -> str:
@@ -88,15 +110,16 @@ def _work_of(plan: Plan, piece: Piece) -> Work:
     )
 
 
-def _with_mirror(work: Work, others: list[Work]) -> Work:
-    image = Work(
+def _with_mirror(part: Part, work: Work, others: list[Work]) -> Work:
+    turned = Work(
         pieces=work.pieces,
         holes=tuple(_turned_hole(hole) for hole in work.holes),
         pilots=(),
         marks=tuple(_turned_mark(mark) for mark in work.marks),
     )
+    images = (turned, *_swapped(part, work)) if _is_plain(part) else (turned,)
     for other in others:
-        if _is_same(image, other):
+        if any(_is_same(image, other) for image in images):
             return Work(
                 pieces=work.pieces,
                 holes=work.holes,
@@ -105,6 +128,49 @@ def _with_mirror(work: Work, others: list[Work]) -> Work:
                 mirror_of=other.names,
             )
     return work
+
+
+def _is_plain(part: Part) -> bool:
+    """Whether a part is a square rectangle, which is its own mirror image end for end too."""
+    square = all(edge.tilt_deg == edge.mitre_deg == 0.0 for edge in part.edges)
+    return square and len(part.edges) == 4 and not part.openings
+
+
+def _swapped(part: Part, work: Work) -> tuple[Work, ...]:
+    """Return the work on a rectangle mirrored end for end, and edge for edge."""
+    return tuple(
+        replace(
+            work,
+            holes=tuple(_swapped_hole(part, hole, axis) for hole in work.holes),
+            marks=tuple(_swapped_mark(part, mark, axis) for mark in work.marks),
+        )
+        for axis in (0, 1)
+    )
+
+
+def _swapped_hole(part: Part, hole: BoredHole, axis: int) -> BoredHole:
+    x, y, z = hole.at
+    a, b, c = hole.direction
+    at, direction = (
+        ((part.length_mm - x, y, z), (-a, b, c))
+        if axis == 0
+        else ((x, part.width_mm - y, z), (a, -b, c))
+    )
+    side = _opposite_edge(part, hole.side, axis)
+    return replace(hole, side=side, at=at, direction=direction)
+
+
+def _swapped_mark(part: Part, mark: Mark, axis: int) -> Mark:
+    size = (part.length_mm, part.width_mm)[axis]
+    outline = tuple((size - x, y) if axis == 0 else (x, size - y) for x, y in mark.outline)
+    return replace(mark, outline=outline)
+
+
+def _opposite_edge(part: Part, side: int, axis: int) -> int:
+    """Return the edge a swapped hole enters; faces and the other two edges stay what they are."""
+    if side < 0 or abs(part.edges[side].plane.normal[axis]) < 0.5:
+        return side
+    return (side + 2) % 4
 
 
 def _turned_hole(hole: BoredHole) -> BoredHole:
@@ -171,9 +237,7 @@ def _is_same_depth(one: float | None, other: float | None) -> bool:
 
 def _is_same_mark(one: Mark, other: Mark) -> bool:
     return (
-        (one.side, one.mate, one.edge) == (other.side, other.mate, other.edge)
-        and abs(one.from_mm - other.from_mm) < SAME_PLANE_MM
-        and abs(one.to_mm - other.to_mm) < SAME_PLANE_MM
+        (one.side, one.mate) == (other.side, other.mate)
         and len(one.outline) == len(other.outline)
         and all(any(math.dist(a, b) < SAME_PLANE_MM for b in other.outline) for a in one.outline)
     )
