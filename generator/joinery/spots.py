@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from shapely import get_coordinates
 from shapely.geometry import LineString, Polygon
 
-from generator.geometry.vectors import Vec3, add, dot, scale, subtract
+from generator.geometry.vectors import Vec3, add, dot, scale
 from generator.joinery.contacts import plane_basis
 from generator.joinery.rules import ENDS_MM, LEAST_END_MM, SPACING_MM, TWO_SCREWS_FROM_MM
 from generator.model.edition import JointSpec
@@ -77,11 +77,6 @@ def find_spots(line: MiddleLine, joint: JointSpec) -> tuple[float, ...]:
 def point_at(line: MiddleLine, distance_mm: float) -> Vec3:
     """Return the point of the line at a distance from its start."""
     return add(line.start, scale(line.direction, distance_mm))
-
-
-def offset_from(line: MiddleLine, point: Vec3) -> float:
-    """Return how far along the line a point lies."""
-    return dot(subtract(point, line.start), line.direction)
 
 
 def _by_count(length: float, count: int, ends: float | None) -> tuple[float, ...]:
