@@ -108,6 +108,18 @@ def format_angle(value_deg: float) -> str:
     return f"{_trim(f'{value_deg:.1f}')}°"
 
 
+def format_quantity(quantity: Quantity, system: System) -> str:
+    """Return a value with its unit: ``34 1/2 in``, ``876 mm``, ``12°``, ``3``, ``yes``."""
+    value = float(quantity)
+    if quantity.kind == "length":
+        return format_length(value, system)
+    if quantity.kind == "angle":
+        return format_angle(value)
+    if quantity.kind == "truth":
+        return "yes" if value else "no"
+    return _trim(f"{value:.4f}")
+
+
 def format_mass(value_kg: float, system: System) -> str:
     """Return a mass: ``12.4 lb`` or ``5.6 kg``. Source: 1 lb = 0.45359237 kg, NIST HB 44 App. C."""
     if system == "metric":

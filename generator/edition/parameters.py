@@ -5,7 +5,7 @@ from generator.formula.tree import Literal
 from generator.model.design import Design, ParameterSource
 from generator.model.edition import Parameter, Stock
 from generator.problems import Note, ProblemLog
-from generator.units import Kind, Quantity, System, format_angle, format_both
+from generator.units import Kind, Quantity, System, format_both, format_quantity
 
 WIDTH = "_width"
 """After the name of a board: its width, where the name alone is its thickness."""
@@ -91,18 +91,6 @@ def stock_sizes(stocks: tuple[Stock, ...]) -> dict[str, Quantity]:
     return sizes
 
 
-def format_quantity(quantity: Quantity, system: System) -> str:
-    """Return a value as a message shows it."""
-    value = float(quantity)
-    if quantity.kind == "length":
-        return format_both(value, system)
-    if quantity.kind == "angle":
-        return format_angle(value)
-    if quantity.kind == "truth":
-        return "yes" if value else "no"
-    return f"{value:g}"
-
-
 def _with(scope: Scope, known: dict[str, Quantity], broken: set[str]) -> Scope:
     return Scope(
         system=scope.system,
@@ -168,12 +156,18 @@ def _check_limits(
             continue
         over = float(quantity) - float(limit)
         if (over < 0) if word == "least" else (over > 0):
-            value = scope.system
             log.add(
                 "E101",
                 source.place if source.set_at is None else source.set_at,
                 name=source.name,
-                value=format_quantity(quantity, value),
-                limit=f"the {word} is {format_quantity(limit, value)}",
+                value=_told(quantity, scope.system),
+                limit=f"the {word} is {_told(limit, scope.system)}",
             )
     return len(log.problems) == known
+
+
+def _told(quantity: Quantity, system: System) -> str:
+    """Return a value as a message tells it: lengths in both units."""
+    if quantity.kind == "length":
+        return format_both(float(quantity), system)
+    return format_quantity(quantity, system)

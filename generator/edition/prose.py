@@ -1,10 +1,9 @@
 """Texts with numbers in the reader's units."""
 
-from generator.edition.parameters import format_quantity
 from generator.edition.scope import Scope
 from generator.model.design import Prose
 from generator.problems import ProblemLog
-from generator.units import format_length
+from generator.units import format_quantity
 
 
 def write_prose(prose: Prose, scope: Scope, log: ProblemLog) -> str:
@@ -15,10 +14,6 @@ def write_prose(prose: Prose, scope: Scope, log: ProblemLog) -> str:
             written.append(piece)
             continue
         quantity = scope.quantity(piece, log)
-        if quantity is None:
-            continue
-        if quantity.kind == "length":
-            written.append(format_length(float(quantity), scope.system))
-        else:
+        if quantity is not None:
             written.append(format_quantity(quantity, scope.system))
     return "".join(written)

@@ -6,7 +6,7 @@ from generator.formula.evaluate import evaluate_formula
 from generator.formula.tokens import Token, find_tokens
 from generator.formula.tree import Formula, Literal
 from generator.problems import ProblemLog
-from generator.units import Quantity, System, format_angle, format_length, format_size, inches
+from generator.units import Quantity, System, format_quantity, format_size, inches
 
 LIMIT_SHOWN = 100
 """Characters of a chain; a longer one leaves out the middle."""
@@ -31,18 +31,6 @@ def format_chain(formula: Formula, names: Mapping[str, Quantity], system: System
         filled = ""
     middle = f" = {filled}" if filled and len(formula.text) + len(filled) < LIMIT_SHOWN else ""
     return f"{formula.text}{middle} = {result}"
-
-
-def format_quantity(quantity: Quantity, system: System) -> str:
-    """Return a value with its unit: ``34 1/2 in``, ``876 mm``, ``12°``, ``3``, ``yes``."""
-    value = float(quantity.value)
-    if quantity.kind == "length":
-        return format_length(value, system)
-    if quantity.kind == "angle":
-        return format_angle(value)
-    if quantity.kind == "truth":
-        return "yes" if value else "no"
-    return _format_number(value)
 
 
 def _filled_in(formula: Formula, names: Mapping[str, Quantity], system: System) -> str:
@@ -76,8 +64,3 @@ def _bare_size(value_mm: float, system: System) -> str:
     text = format_size(value_mm, system)
     is_on_the_tape = text[-1].isdigit()
     return text if is_on_the_tape else f"{inches(value_mm):.3f}".rstrip("0")
-
-
-def _format_number(value: float) -> str:
-    text = f"{value:.4f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text

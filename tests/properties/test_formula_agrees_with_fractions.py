@@ -5,11 +5,10 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.formula.chain import format_quantity
 from generator.formula.evaluate import evaluate_formula
 from generator.formula.parse import parse_formula
 from generator.problems import Place, ProblemLog
-from generator.units import MM_PER_INCH, Quantity, format_fraction
+from generator.units import MM_PER_INCH, Quantity, format_fraction, format_quantity
 
 NAMES = ("a", "b", "c")
 sizes = st.fractions(min_value=Fraction(-50), max_value=Fraction(50), max_denominator=64)

@@ -2,8 +2,8 @@
 
 import pytest
 
-from generator.formula.chain import format_chain, format_quantity
-from generator.units import System
+from generator.formula.chain import format_chain
+from generator.units import System, format_quantity
 from tests.unit.formula.formulas import NAMES, parse, value
 
 
