@@ -1,6 +1,7 @@
-"""Lengths, angles and numbers: the one place where an inch is 25.4 mm, and how they are printed.
+"""Lengths, angles, masses and numbers: the one place where an inch is 25.4 mm, and how they print.
 
-Source: 1 in = 25.4 mm exactly, international yard and pound agreement, 1 July 1959.
+Source: 1 in = 25.4 mm and 1 lb = 0.45359237 kg exactly, international yard and pound agreement,
+1 July 1959.
 
 How a length is printed is common practice, no source: imperial to the nearest 1/16 in, to 1/32 in
 where that misses, and where 1/32 in misses too the word "full" (a hair more) or "bare" (a hair
@@ -14,9 +15,10 @@ from typing import Literal
 
 System = Literal["imperial", "metric"]
 SYSTEMS: tuple[System, ...] = ("imperial", "metric")
-Kind = Literal["length", "angle", "number", "truth"]
+Kind = Literal["length", "angle", "mass", "number", "truth"]
 
 MM_PER_INCH = Fraction(254, 10)
+KG_PER_POUND = Fraction(45359237, 100000000)
 FULL, BARE = "full", "bare"
 SHOWN_EXACT_MM = 0.1
 """A printed size this near to the true one counts as exact: a pencil line is wider."""
@@ -26,7 +28,7 @@ FLOAT_NOISE_MM = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """A value with its kind: lengths in mm, angles in degrees, plain numbers, truth as 0 or 1.
+    """A value with its kind: mm, degrees or kg, plain numbers, truth as 0 or 1.
 
     Values stay exact fractions until a function such as ``sin`` makes them floats.
     """
@@ -45,8 +47,10 @@ UNITS: dict[str, tuple[Kind, Fraction]] = {
     "in": ("length", MM_PER_INCH),
     "ft": ("length", 12 * MM_PER_INCH),
     "deg": ("angle", Fraction(1)),
+    "kg": ("mass", Fraction(1)),
+    "lb": ("mass", KG_PER_POUND),
 }
-"""Unit word → its kind and how many mm or degrees it is."""
+"""Unit word → its kind and how many mm, degrees or kg it is."""
 
 
 def inches(value_mm: float) -> float:
@@ -115,16 +119,18 @@ def format_quantity(quantity: Quantity, system: System) -> str:
         return format_length(value, system)
     if quantity.kind == "angle":
         return format_angle(value)
+    if quantity.kind == "mass":
+        return format_mass(value, system)
     if quantity.kind == "truth":
         return "yes" if value else "no"
     return _trim(f"{value:.4f}")
 
 
 def format_mass(value_kg: float, system: System) -> str:
-    """Return a mass: ``12.4 lb`` or ``5.6 kg``. Source: 1 lb = 0.45359237 kg, NIST HB 44 App. C."""
+    """Return a mass: ``12.4 lb`` or ``5.6 kg``."""
     if system == "metric":
         return f"{value_kg:.1f} kg"
-    return f"{value_kg / 0.45359237:.1f} lb"
+    return f"{value_kg / float(KG_PER_POUND):.1f} lb"
 
 
 def format_fraction(value: Fraction) -> str:

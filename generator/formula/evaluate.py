@@ -30,6 +30,7 @@ LIMIT_LENGTH_MM = 1_000_000
 
 _NO_PLACES: Mapping[str, Place] = MappingProxyType({})
 _OPERATION_WORDS = {"+": "added", "-": "subtracted"}
+_UNIT_OF: Mapping[Dimension, str] = {1: "mm", "angle": "deg", "mass": "kg"}
 
 
 def evaluate_formula(
@@ -108,7 +109,7 @@ def _children(tree: Tree) -> tuple[Tree, ...]:
 def _finished(formula: Formula, value: Value, needed: Kind | None) -> Quantity:
     kind = kind_of(value.dimension)
     tree = formula.tree
-    if value.is_plain_zero and needed in ("length", "angle"):
+    if value.is_plain_zero and needed in ("length", "angle", "mass"):
         return Quantity(needed, Fraction(0))
     if needed is not None and kind != needed and isinstance(_unsigned(tree), Literal):
         if kind == "number" and needed == "length":
@@ -154,6 +155,8 @@ def _kind_hint(kind: Kind, needed: Kind | None) -> str | None:
         return "multiply it by a length, or give its numbers units"
     if kind == "number" and needed == "angle":
         return "multiply it by an angle, such as 1 deg"
+    if kind == "number" and needed == "mass":
+        return "give it a unit, such as 20 kg or 45 lb"
     if kind == "length" and needed == "number":
         return "divide it by a length"
     if needed == "truth":
@@ -268,9 +271,9 @@ class _Evaluator:
         self, done: Tree, left: Value, operator: str, operand: Tree, right: Value, word: str
     ) -> EvaluationFaultError:
         kinds = [describe_dimension(value.dimension) for value in (left, right)]
-        joined = (
-            f"two {kinds[0].partition(' ')[2]}s" if kinds[0] == kinds[1] else " and ".join(kinds)
-        )
+        word = kinds[0].partition(" ")[2]
+        plural = f"two {word}{'es' if word.endswith('s') else 's'}"
+        joined = plural if kinds[0] == kinds[1] else " and ".join(kinds)
         span = Span(done.span.start, operand.span.end)
         return EvaluationFaultError(
             "E103",
@@ -287,8 +290,8 @@ class _Evaluator:
         if "angle" in kinds and 1 in kinds:
             return "sin, cos and tan make a number of an angle"
         for tree, value, other in ((done, left, right), (operand, right, left)):
-            if value.dimension == NUMBER and other.dimension in (1, "angle"):
-                unit = "deg" if other.dimension == "angle" else "mm"
+            if value.dimension == NUMBER and other.dimension in _UNIT_OF:
+                unit = _UNIT_OF[other.dimension]
                 text = self._text(tree)
                 if isinstance(tree, Literal):
                     return f'give `{text}` a unit, such as "{text} {unit}"'
@@ -300,11 +303,13 @@ def _combined(first: Dimension, second: Dimension, *, is_product: bool) -> Dimen
     """Return the dimension of a product or quotient; None where there is none."""
     if isinstance(first, int) and isinstance(second, int):
         return first + second if is_product else first - second
-    if first == "angle" and second == NUMBER:
-        return "angle"
-    if is_product and first == NUMBER and second == "angle":
-        return "angle"
-    if not is_product and first == "angle" and second == "angle":
+    if "truth" in (first, second):
+        return None
+    if isinstance(first, str) and second == NUMBER:
+        return first
+    if is_product and first == NUMBER:
+        return second
+    if not is_product and first == second:
         return NUMBER
     return None
 

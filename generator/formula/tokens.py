@@ -33,7 +33,7 @@ LIMIT_DIGITS = 12
 """Of one number: more than any tape measure or price needs."""
 
 _SAME_SIGNS = {"×": "*", "÷": "/", "−": "-", ",": ";", "≤": "<=", "≥": ">=", "≠": "!="}
-_UNIT = r"(?P<unit>mm|cm|m|in|ft|deg)(?![A-Za-z0-9_])"
+_UNIT = r"(?P<unit>mm|cm|m|in|ft|deg|kg|lb)(?![A-Za-z0-9_])"
 _FEET = re.compile(
     r"(?P<feet>\d+) *ft(?![A-Za-z0-9_]) +"
     r"(?:(?P<whole>\d+)(?: +|-)(?P<top>\d+)/(?P<bottom>\d+)|(?P<only_top>\d+)/(?P<only_bottom>\d+)"

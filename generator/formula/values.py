@@ -1,7 +1,8 @@
 """Values on the way through a formula: kinds, limits and the faults of working it out.
 
 While a formula is worked out a length may have a power, so that ``sqrt(a*a + b*b)`` of two lengths
-is a length again; what comes out in the end must be a length, an angle, a number or a condition.
+is a length again; what comes out in the end must be a length, an angle, a mass, a number or a
+condition.
 """
 
 import math
@@ -12,7 +13,7 @@ from typing import Any, Literal, TypeAlias
 from generator.formula.tree import Span
 from generator.units import Kind, Quantity
 
-Dimension: TypeAlias = int | Literal["angle", "truth"]
+Dimension: TypeAlias = int | Literal["angle", "mass", "truth"]
 """The power of length (0 number, 1 length, 2 area), or what has no power."""
 
 NUMBER: Dimension = 0
@@ -28,6 +29,7 @@ FLOAT_NOISE = 1e-9
 KIND_WORDS: dict[Kind, str] = {
     "length": "a length",
     "angle": "an angle",
+    "mass": "a mass",
     "number": "a number",
     "truth": "a condition",
 }
@@ -35,6 +37,7 @@ _POWER_WORDS = {0: "a number", 1: "a length", 2: "an area", 3: "a volume"}
 _KIND_DIMENSIONS: dict[Kind, Dimension] = {
     "length": 1,
     "angle": "angle",
+    "mass": "mass",
     "number": 0,
     "truth": "truth",
 }
@@ -84,10 +87,8 @@ def kind_of(dimension: Dimension) -> Kind | None:
 
 def describe_dimension(dimension: Dimension) -> str:
     """Return a dimension in words, with its article."""
-    if dimension == "angle":
-        return "an angle"
-    if dimension == "truth":
-        return "a condition"
+    if isinstance(dimension, str):
+        return KIND_WORDS[dimension]
     return _POWER_WORDS.get(dimension, "neither a number nor a length")
 
 

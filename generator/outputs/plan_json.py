@@ -22,7 +22,13 @@ from generator.problems import Problem
 
 Json = dict[str, Any]
 
-PARAMETER_UNITS = {"length": "mm", "angle": "deg", "number": "", "truth": "yes/no"}
+PARAMETER_UNITS = {
+    "length": "mm",
+    "angle": "deg",
+    "mass": "kg",
+    "number": "",
+    "truth": "yes/no",
+}
 
 
 def plan_json(plan: Plan) -> bytes:

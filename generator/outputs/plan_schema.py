@@ -41,7 +41,7 @@ def plan_schema() -> Json:
             "type": "object",
             "additionalProperties": _record(
                 value={"type": ["number", "boolean"]},
-                unit={"enum": ["mm", "deg", "", "yes/no"]},
+                unit={"enum": ["mm", "deg", "kg", "", "yes/no"]},
                 says=TEXT,
             ),
         },

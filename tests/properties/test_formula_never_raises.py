@@ -24,7 +24,7 @@ NAMES = {
 }
 WORDS = (
     *NAMES, "heigth", "1", "0", "3/4", "46-1/2", "46 1/2", "5 ft 3 in", "999999999999", ".5", "in",
-    "mm", "deg", "ft", "m", "+", "-", "*", "/", "×", "÷", "−", "(", ")", ";", ",", "<", "<=", "==",
+    "mm", "deg", "ft", "m", "kg", "lb", "+", "-", "*", "/", "×", "÷", "−", "(", ")", ";", ",", "<", "<=", "==",
     "!=", "if", "else", "and", "or", "not", "max(", "min(", "round(", "floor(", "sqrt(", "sin(",
     "tan(", "asin(", "atan2(", "abs(", "[", "{", '"', "½", "²", "٣", "\x00", "\u2028", "=",
 )  # fmt: skip
@@ -38,7 +38,7 @@ formulas = st.lists(st.sampled_from(WORDS), min_size=1, max_size=24).flatmap(
     lambda words: st.sampled_from(["", " "]).map(lambda gap: gap.join(words))
 )
 kinds: st.SearchStrategy[Kind | None] = st.sampled_from(
-    ["length", "angle", "number", "truth", None]
+    ["length", "angle", "mass", "number", "truth", None]
 )
 
 

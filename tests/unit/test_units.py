@@ -119,7 +119,7 @@ def test_a_fraction_is_printed_in_lowest_terms() -> None:
 
 
 def test_every_unit_has_a_kind_and_a_factor_above_zero() -> None:
-    assert {kind for kind, _ in UNITS.values()} == {"length", "angle"}
+    assert {kind for kind, _ in UNITS.values()} == {"length", "angle", "mass"}
     assert all(factor > 0 for _, factor in UNITS.values())
     assert UNITS["ft"][1] == 12 * UNITS["in"][1]
 

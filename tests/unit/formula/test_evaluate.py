@@ -101,9 +101,26 @@ def test_comparisons_are_exact_and_forgive_only_the_last_bits_of_floats(
     assert value(text, "truth") == Quantity("truth", Fraction(int(holds)))
 
 
-@pytest.mark.parametrize("needed", ["length", "angle", "number"])
+@pytest.mark.parametrize("needed", ["length", "angle", "mass", "number"])
 def test_a_plain_zero_is_of_every_kind(needed: Kind) -> None:
     assert value("0", needed) == Quantity(needed, Fraction(0))
+
+
+@pytest.mark.parametrize(
+    ("text", "kilograms"),
+    [
+        ("2 * 20 kg + 5 kg", Fraction(45)),
+        ("100 lb", Fraction("45.359237")),
+        ("max(20 kg; 50 lb) * 2", Fraction("45.359237")),
+        ("10 lb / 2", Fraction("2.26796185")),
+    ],
+)
+def test_masses_are_exact_kilograms(text: str, kilograms: Fraction) -> None:
+    assert value(text, "mass") == Quantity("mass", kilograms)
+
+
+def test_a_mass_divided_by_a_mass_is_a_number() -> None:
+    assert value("30 kg / 20 kg", "number") == Quantity("number", Fraction(3, 2))
 
 
 def test_only_the_branch_that_holds_is_worked_out() -> None:
@@ -124,6 +141,18 @@ def test_only_the_branch_that_holds_is_worked_out() -> None:
          "`lean` * `height`: an angle and a length cannot be multiplied", "lean * height"),
         ("lean * lean", None, "E103", "`lean` * `lean`: two angles cannot be multiplied",
          "lean * lean"),
+        ("20 kg + 3", None, "E103", "`20 kg` + `3`: a mass and a number cannot be added",
+         "20 kg + 3"),
+        ("20 kg < height", None, "E103",
+         "`20 kg` < `height`: a mass and a length cannot be compared", "20 kg < height"),
+        ("20 kg * height", None, "E103",
+         "`20 kg` * `height`: a mass and a length cannot be multiplied", "20 kg * height"),
+        ("20 kg / height", None, "E103",
+         "`20 kg` / `height`: a mass and a length cannot be divided", "20 kg / height"),
+        ("2 kg * 3 kg", None, "E103", "`2 kg` * `3 kg`: two masses cannot be multiplied",
+         "2 kg * 3 kg"),
+        ("20", "mass", "E106", "`20` is a number; a mass is needed", "20"),
+        ("20 kg", "length", "E106", "`20 kg` is a mass; a length is needed", "20 kg"),
         ("height * width", "length", "E106", "`height * width` is an area; a length is needed",
          "height * width"),
         ("height / width", "length", "E106", "`height / width` is a number; a length is needed",
@@ -178,6 +207,8 @@ def test_a_formula_without_a_value_is_explained_at_its_column(
         ("12", "angle", 'write "12 deg"'),
         ("height + 3", None, 'give `3` a unit, such as "3 mm"'),
         ("lean - 3", None, 'give `3` a unit, such as "3 deg"'),
+        ("20 kg - 3", None, 'give `3` a unit, such as "3 kg"'),
+        ("20", "mass", "give it a unit, such as 20 kg or 45 lb"),
         ("height - trays", None, "multiply `trays` by a length"),
         ("height * lean", None, "sin, cos and tan make a number of an angle"),
         ("height * width", "length",
