@@ -271,8 +271,8 @@ class _Evaluator:
         self, done: Tree, left: Value, operator: str, operand: Tree, right: Value, word: str
     ) -> EvaluationFaultError:
         kinds = [describe_dimension(value.dimension) for value in (left, right)]
-        word = kinds[0].partition(" ")[2]
-        plural = f"two {word}{'es' if word.endswith('s') else 's'}"
+        kind = kinds[0].partition(" ")[2]
+        plural = f"two {kind}{'es' if kind.endswith('s') else 's'}"
         joined = plural if kinds[0] == kinds[1] else " and ".join(kinds)
         span = Span(done.span.start, operand.span.end)
         return EvaluationFaultError(
