@@ -1,5 +1,6 @@
 """The order of the stages, and nowhere else: a design in one edition becomes a plan."""
 
+import itertools
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -8,6 +9,7 @@ from generator.buying.stage import list_shopping
 from generator.checks.bevel_beyond_saw import check_bevel_beyond_saw
 from generator.checks.held_by_nothing import check_held_by_nothing
 from generator.checks.islands import check_islands
+from generator.checks.never_there import check_never_there
 from generator.checks.never_used import check_never_used
 from generator.checks.pieces_in_one_place import check_pieces_in_one_place
 from generator.checks.seen_screw_heads import check_seen_screw_heads
@@ -15,14 +17,16 @@ from generator.checks.sizes_that_do_not_close import check_sizes_that_do_not_clo
 from generator.checks.too_small_to_hold import check_too_small_to_hold
 from generator.checks.traps import check_traps
 from generator.cutting.stage import plan_cutting
+from generator.design.overrides import list_variants
 from generator.edition.stage import evaluate_design
 from generator.joinery.stage import make_joints
 from generator.model.catalogue import Catalogue
-from generator.model.design import AcceptSource, Design
+from generator.model.design import Design
+from generator.model.edition import Accept, Edition
 from generator.model.plan import Plan
 from generator.parts.stage import make_parts
 from generator.problems import Problem, make_problem, merge_repeats, sort_problems
-from generator.units import System
+from generator.units import SYSTEMS, System
 
 PLAN_CHECKS = (
     check_pieces_in_one_place,
@@ -68,18 +72,32 @@ def build_plan(
     )
     found = [problem for check in PLAN_CHECKS for problem in check(plan)]
     found += check_never_used(design)
-    return _accept(plan, design, found)
+    found += _never_there(design, edition, catalogue)
+    return _accept(plan, found)
 
 
-def _accept(
-    plan: Plan, design: Design, found: list[Problem]
-) -> tuple[Plan | None, tuple[Problem, ...]]:
+def _never_there(design: Design, edition: Edition, catalogue: Catalogue) -> tuple[Problem, ...]:
+    """Return what is in no plan of the design; the other plans are asked only where this lacks it.
+
+    A plan that cannot be evaluated says nothing: its own faults come first.
+    """
+    missing = check_never_there(design, edition)
+    for variant, system in itertools.product(list_variants(design), SYSTEMS):
+        if not missing:
+            return ()
+        other, _ = evaluate_design(variant, catalogue, system)
+        lacking = () if other is None else check_never_there(design, other)
+        missing = tuple(problem for problem in missing if problem in lacking)
+    return missing
+
+
+def _accept(plan: Plan, found: list[Problem]) -> tuple[Plan | None, tuple[Problem, ...]]:
     """Set aside the warnings the design accepts; anything else that was found forbids the plan."""
     left: list[Problem] = []
     accepted: list[Problem] = []
-    used: list[AcceptSource] = []
+    used: list[Accept] = []
     for problem in found:
-        source = next((a for a in design.accepts if _matches(a, problem)), None)
+        source = next((a for a in plan.edition.accepts if _matches(a, problem)), None)
         if source is None:
             left.append(problem)
             continue
@@ -87,7 +105,7 @@ def _accept(
         accepted.append(replace(problem, accepted=source.reason))
     left += [
         make_problem("D303", source.place, code=source.code, where=source.where)
-        for source in design.accepts
+        for source in plan.edition.accepts
         if source not in used
     ]
     if left:
@@ -99,7 +117,7 @@ def _told(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     return merge_repeats(sort_problems(problems))
 
 
-def _matches(accept: AcceptSource, problem: Problem) -> bool:
+def _matches(accept: Accept, problem: Problem) -> bool:
     if problem.level != "warning" or problem.code != accept.code:
         return False
     if problem.place is None:

@@ -213,6 +213,7 @@ define(
     D302="stock `{name}` is never used",
     D304="frame `{name}` is never used",
     D305="plane `{name}` is never used",
+    D306="part `{name}` is never there: its `when` is not true in any size or edition",
     D303="warning `{code}` is accepted here, but nothing is warned of",
 )
 

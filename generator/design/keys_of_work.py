@@ -3,6 +3,7 @@
 from generator.design.keys import Choice, Key, Many, Phrase, Record, Value
 from generator.design.keys_of_sections import LENGTH, NUMBER, PROSE, TEXT, WAY, WHEN, by_edition
 from generator.design.read_joints import WITH
+from generator.units import SYSTEMS
 from generator.yaml_source.getters import YES_NO
 
 _CODE = Phrase("a code", r"^[A-Z]\d{3}$")
@@ -82,6 +83,10 @@ WORK_RECORDS = (
                 needed=True),
             Key("where", TEXT, "A piece or name its message must have.",
                 "code: D301\nwhere: lid\nreason: kept for a later revision"),
+            Key("edition", Choice(SYSTEMS), "The one edition it is accepted in, if not in both.",
+                "code: C501\nedition: metric\nreason: the gap is under the lid"),
+            Key("when", WHEN, "A condition; where it is not true, it is not accepted.",
+                "code: C501\nwhen: width > 36 in\nreason: the gap is under the lid"),
         ),
     ),
 )

@@ -18,6 +18,21 @@ def choose_size(design: Design, name: str) -> Design:
     return replace(design, parameters=changed, size=size)
 
 
+def list_variants(design: Design) -> tuple[Design, ...]:
+    """Return the design as it is written and in each of its sizes, whichever of them it is now."""
+    plain = replace(
+        design,
+        size=None,
+        parameters=tuple(
+            parameter
+            if parameter.instead_of is None
+            else replace(parameter, value=parameter.instead_of, instead_of=None, set_at=None)
+            for parameter in design.parameters
+        ),
+    )
+    return (plain, *(choose_size(plain, size.name) for size in design.sizes))
+
+
 def override_parameters(
     design: Design, settings: Mapping[str, str]
 ) -> tuple[Design, tuple[Problem, ...]]:

@@ -127,10 +127,19 @@ def read_accept(node: Node, log: ProblemLog) -> AcceptSource | None:
     reader = MappingReader(entries, log)
     code, reason = reader.required_word("code"), reader.required_text("reason")
     where = reader.text("where")
+    edition = reader.choice("edition", SYSTEMS) or ""
+    when = find_formula(reader, "when", log)
     reader.finish()
     if code is None or reason is None:
         return None
-    return AcceptSource(code=code.text, where=where, reason=reason, place=code.place)
+    return AcceptSource(
+        code=code.text,
+        where=where,
+        reason=reason,
+        place=code.place,
+        edition=edition,
+        when=when,
+    )
 
 
 def find_prose(reader: MappingReader, key: str, log: ProblemLog) -> Prose:

@@ -15,6 +15,7 @@ from generator.formula.tree import Formula
 from generator.model.catalogue import Board, Catalogue, Sheet, Tool
 from generator.model.design import Design, JointSource, StepSource
 from generator.model.edition import (
+    Accept,
     Buy,
     Edition,
     JointSpec,
@@ -49,17 +50,8 @@ def evaluate_design(
         if (joint := _joint(source, registry, catalogue, scope, log)) is not None
     )
     steps = _steps(design.steps, registry, scope, log)
-    buys = tuple(
-        Buy(
-            item=write_prose(source.item, scope, log),
-            quantity=float(quantity),
-            unit=source.unit,
-            note=write_prose(source.note, scope, log),
-        )
-        for source in design.buys
-        if scope.holds(source.when, log)
-        and (quantity := scope.quantity(source.quantity, log, "number")) is not None
-    )
+    buys = _buys(design, scope, log)
+    accepts = _accepts(design, scope, log)
     story = _story(design, tuple(tool for tool in tools if tool is not None), scope, log)
     if log.has_errors or saw is None:
         return None, tuple(log.problems)
@@ -74,7 +66,31 @@ def evaluate_design(
         joints=joints,
         steps=steps,
         buys=buys,
+        accepts=accepts,
     ), tuple(log.problems)
+
+
+def _buys(design: Design, scope: Scope, log: ProblemLog) -> tuple[Buy, ...]:
+    return tuple(
+        Buy(
+            item=write_prose(source.item, scope, log),
+            quantity=float(quantity),
+            unit=source.unit,
+            note=write_prose(source.note, scope, log),
+        )
+        for source in design.buys
+        if scope.holds(source.when, log)
+        and (quantity := scope.quantity(source.quantity, log, "number")) is not None
+    )
+
+
+def _accepts(design: Design, scope: Scope, log: ProblemLog) -> tuple[Accept, ...]:
+    """Return the warnings that are accepted in this edition, at these sizes."""
+    return tuple(
+        Accept(code=source.code, where=source.where, reason=source.reason, place=source.place)
+        for source in design.accepts
+        if source.edition in {"", scope.system} and scope.holds(source.when, log)
+    )
 
 
 def _find_stocks(

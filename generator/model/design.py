@@ -312,12 +312,19 @@ class RequireSource:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AcceptSource:
-    """A warning the maker accepts, with the reason."""
+    """A warning the maker accepts, with the reason.
+
+    Attributes:
+        edition: The one edition it is accepted in, or "" for both.
+        when: A condition; where it is not true the warning is not accepted.
+    """
 
     code: str
     where: str
     reason: str
     place: Place
+    edition: str = ""
+    when: Formula | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -252,6 +252,20 @@ class Buy:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Accept:
+    """A warning the maker accepts in this edition.
+
+    Attributes:
+        where: A key of the file, such as ``parts.shelf``, or "" for all of them.
+    """
+
+    code: str
+    where: str
+    reason: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Story:
     """The words of a design that are no numbers; Markdown where they are long.
 
@@ -304,3 +318,4 @@ class Edition:
     joints: tuple[JointSpec, ...]
     steps: tuple[StepSpec, ...]
     buys: tuple[Buy, ...]
+    accepts: tuple[Accept, ...] = ()

@@ -2,8 +2,18 @@
 
 import pytest
 
+from generator.build import build_plan
+from generator.design.overrides import choose_size
 from generator.problems import Problem
-from tests.little_designs import HEAD, codes, plan_of, plan_problems, say
+from tests.little_designs import (
+    HEAD,
+    catalogue_of,
+    codes,
+    plan_of,
+    plan_problems,
+    read_text,
+    say,
+)
 
 TWO = """
 {more}
@@ -195,6 +205,57 @@ def test_an_acceptance_without_a_place_accepts_the_code_everywhere() -> None:
     text = accepted("D301", "")
 
     assert codes(plan_of(text).problems) == ["D301"]
+
+
+ACCEPTED = """
+parameters: {spare: {imperial: 10 mm, metric: VALUE}, width: 600 mm}
+sizes: {wide: {width: 900 mm}}
+require: [{that: width > 0 mm, says: It has a width.}]
+accept: [{code: D301, KEPT, reason: kept for later}]
+"""
+
+
+@pytest.mark.parametrize(
+    ("kept", "metric", "imperial"),
+    [
+        ("edition: metric", [], ["D301"]),
+        ("edition: imperial", ["D301"], []),
+        ("when: width > 400 mm", [], []),
+        ("when: width > 800 mm", ["D301"], ["D301"]),
+        ("edition: metric, when: width > 800 mm", ["D301"], ["D301"]),
+        ("when: width > 1 m", ["D301", "D303"], ["D301", "D303"]),
+    ],
+)
+def test_a_warning_is_accepted_in_one_edition_or_at_some_sizes_alone(
+    kept: str, metric: list[str], imperial: list[str]
+) -> None:
+    text = two(more=ACCEPTED.replace("VALUE", "10 mm").replace("KEPT", kept))
+
+    assert [codes(plan_problems(text, system)) for system in ("metric", "imperial")] == [
+        metric,
+        imperial,
+    ]
+
+
+def test_an_acceptance_in_an_edition_that_warns_of_nothing_is_a_warning_there_alone() -> None:
+    text = two(more="accept: [{code: D301, edition: metric, reason: kept for later}]")
+
+    assert codes(plan_problems(text, "metric")) == ["D303"]
+    assert codes(plan_problems(text, "imperial")) == []
+
+
+@pytest.mark.parametrize(("limit", "found"), [("1 m", ["D306"]), ("800 mm", [])])
+@pytest.mark.parametrize("size", ["", "wide"])
+def test_a_part_is_warned_of_that_is_in_no_size(size: str, limit: str, found: list[str]) -> None:
+    text = two(more="parameters: {width: 600 mm}\nsizes: {wide: {width: 900 mm}}").replace(
+        "parts:\n",
+        "parts:\n  lid: {from: panel, length: 90 mm, width: 90 mm, corner: [0 mm, 0 mm, 2 m], "
+        f"runs: {{length: right, width: back}}, when: width > {limit}}}\n",
+    )
+    design = choose_size(read_text(text), size)
+    problems = build_plan(design, catalogue_of(), "metric")[1]
+
+    assert [code for code in codes(problems) if code == "D306"] == found
 
 
 def test_an_error_cannot_be_accepted() -> None:

@@ -128,7 +128,7 @@ def test_a_plan_without_a_conditional_part_is_the_plan_of_a_design_that_never_ha
     lines = [line for line in without.split("\n") if 'join: "foot' not in line]
     lines = [line for line in lines if "Make the foot" not in line and "Put the foot" not in line]
     plain = "\n".join(lines).replace("side.left, foot", "side.left")
-    first, second = plan_of(with_it), plan_of(plain)
+    first, second = plan_of(with_it + "sizes: {wide: {width: 1 m}}\n"), plan_of(plain)
 
     assert [p.slab for p in first.parts.parts] == [p.slab for p in second.parts.parts]
     assert [s.head for s in first.joinery.fasteners] == [s.head for s in second.joinery.fasteners]

@@ -1,0 +1,38 @@
+"""What no plan of a design has: parts that are never there (D306), acceptances never asked for."""
+
+from generator.model.design import Design
+from generator.model.edition import Edition
+from generator.problems import Note, Problem, make_problem
+
+
+def check_never_there(design: Design, edition: Edition) -> tuple[Problem, ...]:
+    """Return a problem for every part without a piece and every acceptance left aside in a plan.
+
+    What is missing from one plan may well stand in another: it is a fault only where all plans of
+    the design, its sizes in both editions, have it.
+    """
+    built = {piece.part for piece in edition.pieces}
+    kept = {accept.place for accept in edition.accepts}
+    parts = (
+        make_problem(
+            "D306",
+            part.place,
+            name=part.name,
+            notes=() if part.when is None else [Note(text="its `when`", place=part.when.place)],
+            hint="take it out, or mend its `when`",
+        )
+        for part in design.parts
+        if part.name not in built
+    )
+    accepts = (
+        make_problem(
+            "D303",
+            source.place,
+            code=source.code,
+            notes=() if source.when is None else [Note(text="its `when`", place=source.when.place)],
+            hint="no plan of this design takes notice of it",
+        )
+        for source in design.accepts
+        if source.place not in kept
+    )
+    return (*parts, *accepts)
