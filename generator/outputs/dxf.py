@@ -1,4 +1,4 @@
-"""DXF files of parts and sheets, for a router or a drawing program.
+"""DXF files of parts, sheets and boards, for a router or a drawing program.
 
 Inches in the imperial edition, millimetres in the metric one; the file's header says which.
 """
@@ -19,7 +19,7 @@ def part_dxf(plan: Plan, part: Part) -> bytes:
 
 
 def layout_dxf(plan: Plan, layout: Layout) -> bytes:
-    """Return the DXF file of a sheet seen from above, with its blanks and cuts."""
+    """Return the DXF file of a sheet or board seen from above, with its blanks and cuts."""
     pen = Pen(plan.edition.system, SHEET_LAYERS)
     draw_sheet_entities(pen, plan, layout)
     return pen.finished()

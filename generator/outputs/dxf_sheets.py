@@ -1,4 +1,4 @@
-"""A sheet in DXF: its border, the trimmed border, blanks with labels, offcuts and cut lines."""
+"""A sheet or board in DXF: border, trimmed border, blanks with labels, offcuts and cut lines."""
 
 from typing import Final
 
@@ -22,7 +22,7 @@ TEXT_MM: Final = 20.0
 
 
 def draw_sheet_entities(pen: Pen, plan: Plan, layout: Layout) -> None:
-    """Draw a sheet, x along its length, the origin at a corner of the untrimmed sheet."""
+    """Draw a sheet or board, x along its length, the origin at a corner of it untrimmed."""
     length, width = layout.size.length_mm, layout.size.width_mm
     left, right, bottom, top = layout.trim_mm
     pen.outline(_rectangle(0, 0, length, width), SHEET)
@@ -35,7 +35,8 @@ def draw_sheet_entities(pen: Pen, plan: Plan, layout: Layout) -> None:
         pen.line(cut.start, cut.end, CUTS)
         pen.text((cut.end[0] + 4, cut.end[1] + 4), f"cut {cut.order}", TEXT_MM / 2, LABELS)
     kerf = format_length(layout.kerf_mm, plan.edition.system)
-    note = f"Sheet {layout.number}: {layout.stock.title}, {layout.size.name}. "
+    word = "Sheet" if layout.stock.board is None else "Board"
+    note = f"{word} {layout.number}: {layout.stock.title}, {layout.size.name}. "
     note += f"Cut lines run in the middle of the kerf ({kerf})."
     pen.text((0, width + TEXT_MM), note, TEXT_MM, NOTES)
 

@@ -94,6 +94,9 @@ def _contents(plan: Plan) -> Iterable[tuple[str, str, bytes]]:
     for layout in plan.cutting.layouts:
         title = f"Sheet {layout.number}, DXF in {unit}"
         yield f"sheets/{layout.number}.dxf", title, layout_dxf(plan, layout)
+    for layout in plan.cutting.boards:
+        title = f"Board {layout.number}, DXF in {unit}"
+        yield f"boards/{layout.number}.dxf", title, layout_dxf(plan, layout)
     yield "plan.json", "The whole plan for programs, in mm and degrees", plan_json(plan)
 
 

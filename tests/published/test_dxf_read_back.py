@@ -25,7 +25,9 @@ from generator.geometry.outlines import Outline
 from generator.geometry.slabs import Slab
 from generator.model.parts import Opening, Part
 from generator.outputs.dxf import layout_dxf, part_dxf
+from generator.outputs.plan_files import compute_plan_files
 from generator.units import SYSTEMS, System
+from tests.little_designs import plan_of
 from tests.samples import sample_plan
 
 ROOT = Path(__file__).parents[2]
@@ -149,6 +151,42 @@ def test_the_blanks_of_a_sheet_have_the_sizes_of_the_plan(system: System) -> Non
     expected = [blank.length_mm * blank.width_mm for blank in layout.placements]
     areas = [area_of(outline) * MM[system] ** 2 for outline in found]
     assert areas == pytest.approx(expected, abs=0.1)
+
+
+def size_mm(polyline: LWPolyline, system: System) -> tuple[float, float]:
+    """Return how long and wide a rectangle is."""
+    xs, ys = zip(*polyline.get_points("xy"), strict=True)
+    return (max(xs) - min(xs)) * MM[system], (max(ys) - min(ys)) * MM[system]
+
+
+RACK = """
+parts:
+  rail:
+    from: stick
+    each: n in 1..3
+    length: 1700 mm
+    corner: [0 mm, stick * n, 0 mm]
+    runs: {length: right, width: up}
+joints: [{join: "rail[1] to rail[2]", with: glue}, {join: "rail[2] to rail[3]", with: glue}]
+steps: [{title: All, fit: rail}]
+"""
+RACK_HEAD = "title: Rack\ndate: 2026-11-25\nstock:\n  stick: {imperial: 2x4, metric: 38x89}\n"
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_board_has_a_file_with_its_pieces_at_their_length_and_the_section(
+    system: System,
+) -> None:
+    """A 2×4 is 1 1/2 by 3 1/2 in dressed (PS 20), which is 88.9 mm wide."""
+    plan = plan_of(RACK, system, RACK_HEAD)
+    _, files = compute_plan_files(plan)
+    boards = [files[path] for path in sorted(files) if "/boards/" in path]
+    blanks = [one for data in boards for one in outlines(read(data), "blanks")]
+    found = [size_mm(blank, system) for blank in blanks]
+
+    width_mm = {"imperial": 88.9, "metric": 89.0}[system]
+    assert len(plan.cutting.boards) == len(boards)
+    assert found == [pytest.approx((1700.0, width_mm), abs=1e-6)] * 3
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
