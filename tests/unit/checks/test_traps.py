@@ -116,3 +116,23 @@ def test_a_gap_is_told_with_its_width_and_both_limits() -> None:
         "the gap between `slat[1]` and `slat[2]` is 120 mm wide: "
         "between 88.9 mm and 228.6 mm it can trap a child's head"
     )
+
+
+def test_a_gap_that_two_other_pieces_fill_is_no_opening() -> None:
+    """They meet in its very middle, where neither is looked through; 32 mm are left on each side.
+
+    The rails stand behind the slats, so that the space between the slats is open to the front.
+    """
+    posts = """post:
+    from: panel
+    each: number in 1..2
+    corner: [250 mm - (2 - number) * panel, 0 mm, 0 mm]
+    length: 880 mm
+    width: panel
+    runs: {length: up, width: back}
+"""
+    text = SLATS.replace("GAP", "100 mm").replace("CHILDREN", "yes").replace("  BACK\n", "  POSTS")
+    text = text.replace("POSTS", posts)
+    text = text.replace('"slat to rail', '"slat, post to rail').replace('slat"}]', 'slat, post"}]')
+
+    assert codes(plan_problems(text)) == []
