@@ -1,7 +1,6 @@
 """What is defined and never used: parameters, stocks, frames, planes (D301, D302, D304, D305)."""
 
-from collections.abc import Iterable
-from typing import TypeVar
+from collections.abc import Iterable, Iterator
 
 from generator.formula.tree import Formula
 from generator.model.design import (
@@ -12,18 +11,17 @@ from generator.model.design import (
     Reference,
     StockSource,
 )
-from generator.problems import Problem, make_problem
-
-Found = TypeVar("Found")
+from generator.problems import Place, Problem, make_problem
 
 
 def check_never_used(design: Design) -> tuple[Problem, ...]:
     """Return a problem for every parameter, stock, frame and plane without a use."""
-    used = {name for formula in _find(Formula, design) for name in formula.names}
+    inside = list(_walk(design))
+    used = {name for one in inside if isinstance(one, Formula) for name in one.names}
     built = {part.stock for part in design.parts}
     frames = {part.frame for part in design.parts if isinstance(part.frame, str)}
-    frames |= {frame.inside for frame in (*design.frames, *_find(FrameSource, design.parts))}
-    meant = {reference.name for reference in _find(Reference, design)}
+    frames |= {one.inside for one in inside if isinstance(one, FrameSource)}
+    meant = {one.name for one in inside if isinstance(one, Reference)}
     return (
         *_unused("D301", design.parameters, used),
         *_unused("D302", design.stocks, built | used),
@@ -44,15 +42,15 @@ def _unused(
     ]
 
 
-def _find(kind: type[Found], value: object) -> list[Found]:
-    """Return everything of a kind anywhere inside a frozen value of the design."""
-    if isinstance(value, kind):
-        return [value, *_inside(kind, value)]
-    return _inside(kind, value)
-
-
-def _inside(kind: type[Found], value: object) -> list[Found]:
-    if isinstance(value, tuple):
-        return [found for item in value for found in _find(kind, item)]
-    names = getattr(type(value), "__slots__", ())
-    return [found for name in names for found in _find(kind, getattr(value, name, None))]
+def _walk(value: object) -> Iterator[object]:
+    """Yield every frozen value of the design that stands in another one."""
+    waiting = [value]
+    while waiting:
+        one = waiting.pop()
+        if isinstance(one, tuple):
+            waiting.extend(one)
+            continue
+        names = getattr(type(one), "__slots__", ())
+        if names and not isinstance(one, Place):
+            yield one
+            waiting.extend(getattr(one, name, None) for name in names)

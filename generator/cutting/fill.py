@@ -55,13 +55,17 @@ class _Job:
         self.left[pose.blank] -= 1
 
     def fitting(self, box: Box) -> list[Pose]:
+        """Return the poses of what is left that `leaves_enough`; most of the time goes in here."""
+        along_x, along_y, least = box.along_x, box.along_y, self.least
         return [
             pose
             for blank, count in enumerate(self.left)
             if count
             for pose in self.poses[blank]
-            if self.leaves_enough(box.along_x - pose.along_x)
-            and self.leaves_enough(box.along_y - pose.along_y)
+            if (right := along_x - pose.along_x) >= 0
+            and (above := along_y - pose.along_y) >= 0
+            and (right >= least or right <= NO_CUT)
+            and (above >= least or above <= NO_CUT)
         ]
 
     def leaves_enough(self, rest: int) -> bool:
@@ -142,6 +146,8 @@ def _beside(strip: Box, pose: Pose, axis: Axis, job: _Job) -> Node:
 
 def _best(fitting: Sequence[Pose], box: Box, job: _Job) -> Pose:
     """Return the pose the rule likes most; the first of equals."""
+    if len(fitting) == 1:
+        return fitting[0]
     return max(fitting, key=lambda pose: _score(pose, box, job))
 
 

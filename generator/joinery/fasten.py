@@ -169,7 +169,8 @@ def _best_contacts(
 
     An edge that a notch divides lies on the other piece with the sides before and behind it.
     """
-    both = [c for c in contacts if {c.first, c.second} == {first, other}]
+    pairs = ((first, other), (other, first))
+    both = [contact for contact in contacts if (contact.first, contact.second) in pairs]
 
     def rank(contact: Contact) -> tuple[bool, float]:
         side = contact.first_side if contact.first == first else contact.second_side

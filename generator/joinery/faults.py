@@ -141,12 +141,15 @@ def check_crossing(drives: list[Drive], system: System, log: ProblemLog) -> None
     """
     ways = [_ways_of(drive) for drive in drives]
     numbers = _numbers_in_joint(drives)
+    places = [drive.axis.joint for drive in drives]
     told: set[tuple[str, str]] = set()
     for i, drive in enumerate(drives):
         for j in range(i):
+            if math.dist(places[i], places[j]) > FAR_APART_MM:
+                continue
             other = drives[j]
             pair = (drive.joint.id, other.joint.id)
-            if pair in told or math.dist(drive.axis.joint, other.axis.joint) > FAR_APART_MM:
+            if pair in told:
                 continue
             short = max(_short_of(a, b) for a in ways[i] for b in ways[j])
             if short <= 0:

@@ -35,6 +35,26 @@ class Fit:
     sides: dict[int, int]
 
 
+Spread = tuple[int, float, float]
+"""How many corners a face has, and how far the corners of both faces lie apart in x and in y."""
+
+
+def spread_of(piece: CutPiece) -> Spread:
+    """Return what no way of laying a piece changes: it is quickly compared."""
+    points = (*piece.slab.face_a.points, *piece.slab.face_b.points)
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return (len(piece.slab.face_a.points), max(xs) - min(xs), max(ys) - min(ys))
+
+
+def may_be_alike(first: Spread, second: Spread) -> bool:
+    """Whether a closer look is due; corners of equal pieces differ by less than `SAME_POINT_MM`."""
+    return (
+        first[0] == second[0]
+        and abs(first[1] - second[1]) < 2 * SAME_POINT_MM
+        and abs(first[2] - second[2]) < 2 * SAME_POINT_MM
+    )
+
+
 def find_fit(model: CutPiece, piece: CutPiece) -> Fit | None:
     """Return how ``piece`` lies on ``model`` if both are the same wood, else None.
 

@@ -11,7 +11,7 @@ from generator.geometry.vectors import Vec3, add, scale
 from generator.model.edition import Edition
 from generator.model.parts import FACE_A, FACE_B, Edge, FaceName, Part, Parts, Piece
 from generator.parts.cut_piece import CutPiece, cut_piece
-from generator.parts.grouping import Fit, find_fit
+from generator.parts.grouping import Fit, Spread, find_fit, may_be_alike, spread_of
 from generator.parts.sides import Side
 from generator.problems import Problem, ProblemLog
 
@@ -58,9 +58,12 @@ def _settle_outside(pieces: list[CutPiece]) -> list[CutPiece]:
 
 
 def _group(pieces: list[CutPiece]) -> list[list[_Member]]:
-    groups: list[list[_Member]] = []
+    groups: list[tuple[Spread, list[_Member]]] = []
     for piece in pieces:
-        for members in groups:
+        spread = spread_of(piece)
+        for other, members in groups:
+            if not may_be_alike(other, spread):
+                continue
             fit = find_fit(members[0].piece, piece)
             if fit is not None:
                 members.append(_Member(piece, fit))
@@ -68,8 +71,8 @@ def _group(pieces: list[CutPiece]) -> list[list[_Member]]:
         else:
             itself = find_fit(piece, piece)
             assert itself is not None
-            groups.append([_Member(piece, itself)])
-    return groups
+            groups.append((spread, [_Member(piece, itself)]))
+    return [members for _, members in groups]
 
 
 def _make_part(label: str, members: list[_Member]) -> Part:
