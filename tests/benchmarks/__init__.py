@@ -1,0 +1,1 @@
+"""Benchmarks: programs that print how long the work takes; a small run of each is tested."""
