@@ -132,6 +132,12 @@ def reflect_point(point: Vec3, plane: Plane) -> Vec3:
     return subtract(point, scale(plane.normal, 2 * plane.height(point)))
 
 
+def reflect_plane(plane: Plane, mirror: Plane) -> Plane:
+    """Return the mirror image of a plane; what was its outer side still is."""
+    normal = reflect_direction(plane.normal, mirror)
+    return Plane(normal, dot(normal, reflect_point(scale(plane.normal, plane.offset), mirror)))
+
+
 def reflect_direction(vector: Vec3, plane: Plane) -> Vec3:
     """Return the mirror image of a direction."""
     return subtract(vector, scale(plane.normal, 2 * dot(plane.normal, vector)))

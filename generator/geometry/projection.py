@@ -10,8 +10,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from generator.geometry.faces import Face
 from generator.geometry.frames import Frame
-from generator.geometry.slabs import Face
 from generator.geometry.tolerance import PARALLEL_SINE, SAME_POINT_MM
 from generator.geometry.vectors import UP, Vec3, cross, dot, scale, subtract, unit
 

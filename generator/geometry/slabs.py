@@ -7,6 +7,8 @@
 |             | /     and Simpson's rule over three sections gives its volume and its
 |_____________|/      centre exactly (Kepler's barrel rule).
  face A (z = 0)
+
+Channels may be cut into both faces; what they take off is left aside by `section` and `bounds`.
 """
 
 from dataclasses import dataclass
@@ -14,29 +16,12 @@ from dataclasses import dataclass
 from shapely import constrained_delaunay_triangles, get_coordinates
 from shapely.geometry import Polygon
 
+from generator.geometry.channels import Channel, Triangle, cut_faces, cut_triangles
+from generator.geometry.faces import Face
 from generator.geometry.outlines import Outline
+from generator.geometry.removed import integrate_channels
 from generator.geometry.tolerance import CHORD_MM
 from generator.geometry.vectors import Vec3, cross, norm, subtract, unit
-
-
-@dataclass(frozen=True, slots=True)
-class Face:
-    """A plane face of a solid, seen from outside counter-clockwise.
-
-    Attributes:
-        outer: Corner points in order, first not repeated.
-        holes: Loops cut out of the face, clockwise seen from outside.
-        normal: Outward, length 1.
-        edge: Index of the outline edge this face follows; -1 for face A, -2 for face B, -3 for the
-            wall of a hole.
-        smooth: Which sides of ``outer`` are only chords of an arc and no edge one would draw.
-    """
-
-    outer: tuple[Vec3, ...]
-    holes: tuple[tuple[Vec3, ...], ...]
-    normal: Vec3
-    edge: int
-    smooth: tuple[bool, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,12 +33,14 @@ class Slab:
         face_b: Outline at z = thickness, same number of points and same bulges.
         thickness_mm: More than 0.
         holes: Outlines cut straight through, counter-clockwise, inside both faces.
+        channels: Cut into the faces.
     """
 
     face_a: Outline
     face_b: Outline
     thickness_mm: float
     holes: tuple[Outline, ...] = ()
+    channels: tuple[Channel, ...] = ()
 
     @property
     def bounds(self) -> tuple[float, float, float, float]:
@@ -63,7 +50,7 @@ class Slab:
 
     @property
     def volume_mm3(self) -> float:
-        """Exact volume, holes taken off."""
+        """Exact volume, holes and channels taken off."""
         return self._integrals()[0]
 
     @property
@@ -82,7 +69,23 @@ class Slab:
         return Outline(points, self.face_a.bulges)
 
     def faces(self, chord_mm: float = CHORD_MM) -> tuple[Face, ...]:
-        """Return all faces: A, B, one or more for every edge, then the walls of the holes."""
+        """Return all faces: A, B, one or more for every edge, then holes' walls and channels.
+
+        Channels may leave several faces where there was one, and none where nothing is left.
+        """
+        faces = self._plain_faces(chord_mm)
+        if not self.channels:
+            return faces
+        return cut_faces(faces, self._plain_skin(chord_mm), self.channels, self.thickness_mm)
+
+    def triangles(self, chord_mm: float = CHORD_MM) -> tuple[Triangle, ...]:
+        """Return a closed skin of triangles, counter-clockwise seen from outside."""
+        skin = self._plain_skin(chord_mm)
+        if not self.channels:
+            return tuple(triangle for _, triangle in skin)
+        return cut_triangles(skin, self.channels, self.thickness_mm)
+
+    def _plain_faces(self, chord_mm: float) -> tuple[Face, ...]:
         t = self.thickness_mm
         low = [(x, y, 0.0) for x, y in self.face_a.flattened(chord_mm)]
         high = [(x, y, t) for x, y in self.face_b.flattened(chord_mm)]
@@ -106,20 +109,20 @@ class Slab:
             )
         return tuple(faces)
 
-    def triangles(self, chord_mm: float = CHORD_MM) -> tuple[tuple[Vec3, Vec3, Vec3], ...]:
-        """Return a closed skin of triangles, counter-clockwise seen from outside."""
+    def _plain_skin(self, chord_mm: float) -> list[tuple[int, Triangle]]:
+        """Return the triangles of all plain faces, each with the index of its face."""
         t = self.thickness_mm
         low, high = self.face_a.flattened(chord_mm), self.face_b.flattened(chord_mm)
         holes = [hole.flattened(chord_mm) for hole in self.holes]
-        skin: list[tuple[Vec3, Vec3, Vec3]] = []
+        skin: list[tuple[int, Triangle]] = []
         for (x0, y0), (x1, y1), (x2, y2) in _fill(low, holes):
-            skin.append(((x0, y0, 0.0), (x2, y2, 0.0), (x1, y1, 0.0)))
+            skin.append((0, ((x0, y0, 0.0), (x2, y2, 0.0), (x1, y1, 0.0))))
         for (x0, y0), (x1, y1), (x2, y2) in _fill(high, holes):
-            skin.append(((x0, y0, t), (x1, y1, t), (x2, y2, t)))
-        for ring in self.faces(chord_mm)[2:]:
-            a, b, c, d = ring.outer
-            skin += [(a, b, c), (a, c, d)]
-        return tuple(skin)
+            skin.append((1, ((x0, y0, t), (x1, y1, t), (x2, y2, t))))
+        for index, face in enumerate(self._plain_faces(chord_mm)[2:], 2):
+            a, b, c, d = face.outer
+            skin += [(index, (a, b, c)), (index, (a, c, d))]
+        return skin
 
     def _integrals(self) -> tuple[float, float, float, float]:
         t = self.thickness_mm
@@ -131,7 +134,9 @@ class Slab:
                 area, moment_x, moment_y = area - hole_area, moment_x - hole_x, moment_y - hole_y
             for i, value in enumerate((area, moment_x, moment_y, area * z)):
                 total[i] += weight * value
-        return (total[0], total[1], total[2], total[3])
+        taken = integrate_channels((self.face_a, self.face_b), self.holes, t, self.channels)
+        volume, x, y, height = (whole - gone for whole, gone in zip(total, taken, strict=True))
+        return (volume, x, y, height)
 
 
 def _owners(outline: Outline, chord_mm: float) -> list[int]:

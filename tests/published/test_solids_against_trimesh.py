@@ -6,6 +6,7 @@ chords cut off; without arcs to one part in a million.
 """
 
 import math
+from dataclasses import replace
 from functools import cache
 from itertools import combinations
 from pathlib import Path
@@ -15,10 +16,11 @@ import pytest
 import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from manifold3d import Manifold, Mesh64
+from manifold3d import CrossSection, Manifold, Mesh64
 
 from generator.build import build_plan
 from generator.design.read import read_design
+from generator.geometry.channels import Channel
 from generator.geometry.frames import Frame
 from generator.geometry.outlines import Outline, arc_of, circle
 from generator.geometry.slabs import Slab
@@ -74,7 +76,7 @@ def test_the_whole_has_the_bounds_mass_and_centre_of_all_meshes(slug: str, syste
 
 @st.composite
 def slabs(draw: st.DrawFn) -> Slab:
-    """Return a rectangle with bevels on all edges, a clip or a round, and up to two holes."""
+    """Return a rectangle with bevels, a clip or a round, up to two holes and three channels."""
     size = st.integers(200, 2000).map(float)
     length, width = draw(size), draw(size)
     t = float(draw(st.integers(6, 40)))
@@ -98,7 +100,22 @@ def slabs(draw: st.DrawFn) -> Slab:
     holes = tuple(
         circle((length * at, width * at), float(draw(st.integers(5, 15)))) for at in places
     )
-    return Slab(Outline(tuple(low), bulges), Outline(tuple(high), bulges), t, holes)
+    cut = tuple(draw(st.lists(channels(length, width, t), max_size=3)))
+    return Slab(Outline(tuple(low), bulges), Outline(tuple(high), bulges), t, holes, cut)
+
+
+@st.composite
+def channels(draw: st.DrawFn, length: float, width: float, t: float) -> Channel:
+    """Return a straight channel anywhere on either face, at any angle, through or stopped."""
+    x, y = (float(draw(st.integers(0, int(size)))) for size in (length, width))
+    angle = math.radians(draw(st.sampled_from([0, 0, 90, 90, 7, 33, 135])))
+    long = draw(st.sampled_from([60.0, 5000.0])) / 2
+    wide = float(draw(st.integers(3, 40))) / 2
+    cosine, sine = math.cos(angle), math.sin(angle)
+    corners = ((-long, -wide), (long, -wide), (long, wide), (-long, wide))
+    outline = Outline(tuple((x + u * cosine - v * sine, y + u * sine + v * cosine)
+                            for u, v in corners))  # fmt: skip
+    return Channel(outline, draw(st.booleans()), t / draw(st.integers(3, 6)))
 
 
 def clipped(
@@ -121,6 +138,32 @@ def test_any_slab_anywhere_has_the_volume_and_the_centre_of_its_mesh(
     frame = Frame(at).turned((1.0, 0.0, 0.0), first).turned((0.0, 0.0, 1.0), second)
 
     compare(slab, frame)
+
+
+@settings(max_examples=60, deadline=None)
+@given(slabs())
+def test_a_slab_with_channels_is_the_plain_slab_without_their_boxes(slab: Slab) -> None:
+    """An independent way: boxes taken off by a boolean, in the opposite order."""
+    left = solid_of(replace(slab, channels=()), Frame())
+    for channel in reversed(slab.channels):
+        corners = np.array(channel.outline.points)
+        low = -1.0 if not channel.in_b else slab.thickness_mm - channel.depth_mm
+        box = Manifold.extrude(CrossSection([corners]), channel.depth_mm + 1.0)
+        left -= box.translate((0.0, 0.0, low))
+
+    assert left.volume() == pytest.approx(solid_of(slab, Frame()).volume(), rel=1e-9)
+    assert left.surface_area() == pytest.approx(area_of_faces(slab), rel=1e-9)
+
+
+def area_of_faces(slab: Slab) -> float:
+    """Return the area of the polygons a slab gives for its faces."""
+    rings = [(face.outer, 1) for face in slab.faces()]
+    rings += [(hole, -1) for face in slab.faces() for hole in face.holes]
+    total = 0.0
+    for ring, sign in rings:
+        corners = np.array(ring) - ring[0]
+        total += sign * float(np.linalg.norm(np.cross(corners[1:-1], corners[2:]).sum(axis=0))) / 2
+    return total
 
 
 @EVERY_PLAN
