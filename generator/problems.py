@@ -174,6 +174,7 @@ define(
     P104="the {what} of `{piece}` runs out of the part by {by}",
     P105="the {what} of `{piece}` runs into another opening",
     P106="the {what} in edge `{edge}` of `{piece}`: {why}",
+    P111="the row of pin holes of `{piece}`: {why}",
     # J: joinery
     J101="`{first}` and `{second}` do not touch",
     J102="no {kind} in shared/screws.yml suits {thickness} stock here",
@@ -186,6 +187,8 @@ define(
     J108="{thing} {number} of joint `{joint}` runs into the path of {other_thing} {other_number} "
     "of joint `{other}`",
     J109="joint `{joint}`: {why}",
+    J121="`{piece}` does not rest on pins: {why}",
+    J122="joint `{joint}` runs into the hole of a shelf pin in `{piece}`",
     # A: assembly
     A101="piece `{piece}` is never fitted",
     A102="piece `{piece}` is fitted twice",

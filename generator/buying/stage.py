@@ -6,7 +6,8 @@ from generator.model.cutting import Cutting
 from generator.model.edition import Edition
 from generator.model.joinery import Joinery
 from generator.model.plan import ShoppingItem
-from generator.units import format_length
+from generator.model.words import bit_words
+from generator.units import System, format_length
 
 
 def list_shopping(edition: Edition, joinery: Joinery, cutting: Cutting) -> tuple[ShoppingItem, ...]:
@@ -15,6 +16,7 @@ def list_shopping(edition: Edition, joinery: Joinery, cutting: Cutting) -> tuple
         *_sheets(edition, cutting),
         *_boards(edition, cutting),
         *_screws(joinery),
+        *_pins(joinery, edition.system),
         *_glue(joinery),
         *(
             ShoppingItem(item=buy.item, quantity=buy.quantity, unit=buy.unit, note=buy.note)
@@ -86,6 +88,26 @@ def _screws(joinery: Joinery) -> list[ShoppingItem]:
 def _with_spares(count: int) -> int:
     """Return a count and a tenth more, rounded up: screws get lost (common practice, no source)."""
     return count + -(-count // 10)
+
+
+def _pins(joinery: Joinery, system: System) -> list[ShoppingItem]:
+    """Return the shelf pins that something rests on, by diameter; the other holes stay empty."""
+    rests = joinery.rests
+    bits = sorted({round(pin.diameter_mm, 2) for rest in rests for pin in rest.pins})
+    items = []
+    for bit in bits:
+        counts = [sum(round(p.diameter_mm, 2) == bit for p in rest.pins) for rest in rests]
+        used = [count for count in counts if count]
+        each = f"{used[0]} for each of" if len(set(used)) == 1 else "for"
+        items.append(
+            ShoppingItem(
+                item=f"shelf pins, {bit_words(bit, system)}",
+                quantity=float(sum(used)),
+                unit="pieces",
+                note=f"{each} {len(used)} shelves" if len(used) > 1 else "for one shelf",
+            )
+        )
+    return items
 
 
 def _glue(joinery: Joinery) -> list[ShoppingItem]:

@@ -1,12 +1,15 @@
 """Keys of the parts: how each lies, is copied, cut and worked."""
 
 from generator.design.keys import Choice, Either, Inside, Key, Many, Named, Phrase, Record, Value
-from generator.design.keys_of_sections import EACH, LENGTH, POINT, TEXT, TURN, WAY, WHEN
+from generator.design.keys_of_sections import EACH, LENGTH, NUMBER, POINT, TEXT, TURN, WAY, WHEN
 from generator.design.phrases import WAYS
 from generator.design.read_parts import GRAINS, SHOWS
+from generator.design.read_pins import SIDES_OF_THE_WHOLE
 
 _WAYS = tuple(WAYS)
 _PAIR = rf"^\s*({'|'.join(WAYS)}) +({'|'.join(WAYS)})\s*$"
+_BARE_ROW = "hole: 1/4 in\ndeep: 3/8 in\npitch: 1 1/4 in\nin: inside"
+_ROW = f"{_BARE_ROW}\nalong: right\nfrom left: 3 in\nfrom front: 1 1/2 in"
 EDGE = Phrase("what the edge is cut by", r"^(against|bevel|mitre with) ")
 CORNER = Phrase("work on a corner", r"^(clip|notch|round) ")
 
@@ -52,6 +55,10 @@ PART_RECORDS = (
             Key("openings", Many(Inside("opening")),
                 "Holes, slots and cut-outs that go straight through.",
                 "openings:\n  - {hole: 3/4 in, from left: 4 in, from front: 2 in}"),
+            Key("pins", Many(Inside("row of pin holes")),
+                "Rows of blind holes for pins that adjustable shelves lie on.",
+                "pins:\n  - {hole: 1/4 in, deep: 3/8 in, pitch: 1 1/4 in, in: bottom, "
+                "along: right, from left: 3 in, from front: 1 1/2 in}"),
             Key("show", Choice(SHOWS), "The face that is seen; the better face of the panel.",
                 "show: top"),
             Key("grain", Choice(tuple(GRAINS)),
@@ -106,6 +113,39 @@ PART_RECORDS = (
                   ("front", "front", "left"), ("back", "back", "left"),
                   ("top", "top", "left"), ("bottom", "bottom", "left"),
                   ("up", "top", "left"), ("down", "bottom", "left"))),
+        ),
+    ),
+    Record(
+        "row of pin holes",
+        "A row of pin holes",
+        "Blind holes in a line, each a pitch from the last; the first one is measured.",
+        tuple(
+            Key(name, shape, says, f"{_ROW}{example}", needed=needed)
+            for name, shape, says, example, needed in (
+                ("hole", LENGTH, "The diameter of the holes, that of the pins.", "", True),
+                ("deep", LENGTH, "How deep they are.", "", True),
+                ("pitch", LENGTH, "From the middle of one hole to the middle of the next.", "",
+                 True),
+                ("in", Choice((*WAYS, *SIDES_OF_THE_WHOLE)),
+                 "The face they are bored in: a word of the part, inside or outside.", "", True),
+                ("along", WAY, "The way the row runs from its first hole.", "", True),
+                ("count", NUMBER, "How many holes; as many as fit if not given.",
+                 "\ncount: 5", False),
+                ("leave", LENGTH,
+                 "What is left at least beyond the last hole; if not given, as much as before the "
+                 "first.", "\nleave: 2 in", False),
+                ("when", WHEN, "A condition; where it is not true, it is not bored.",
+                 "\nwhen: width > 36 in", False),
+            )
+        )
+        + tuple(
+            Key(f"from {way}", Value("length"), f"From the {edge} edge to the first hole.",
+                f"{_BARE_ROW}\nalong: {along}\nfrom {way}: 3 in\nfrom {other}: 1 1/2 in")
+            for way, edge, along, other in (
+                ("left", "left", "right", "front"), ("right", "right", "left", "back"),
+                ("front", "front", "right", "left"), ("back", "back", "right", "left"),
+                ("top", "top", "right", "left"), ("bottom", "bottom", "right", "left"),
+                ("up", "top", "right", "left"), ("down", "bottom", "right", "left"))
         ),
     ),
     Record(

@@ -23,8 +23,9 @@ from generator.units import SYSTEMS
 from generator.yaml_source.getters import MappingReader, find_entries, find_word, find_words
 from generator.yaml_source.nodes import Entries, Node, Word
 
-WITH = ("pocket screws", "face screws", "nails", "glue", "nothing")
-"""``nothing``: one hangs or lies on the other and can be taken off again."""
+WITH = ("pocket screws", "face screws", "nails", "glue", "pins", "nothing")
+"""``pins``: it lies on shelf pins. ``nothing``: one hangs or lies on the other and can be taken off
+again."""
 
 
 def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
@@ -43,7 +44,8 @@ def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
         first=ends[0] if ends is not None else (),
         second=ends[1] if ends is not None else (),
         with_=cast(
-            Literal["pocket screws", "face screws", "nails", "glue", "nothing"], with_ or "glue"
+            Literal["pocket screws", "face screws", "nails", "glue", "pins", "nothing"],
+            with_ or "glue",
         ),
         glue=reader.yes_no("glue", default=False),
         pockets=pockets,
@@ -57,8 +59,8 @@ def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
     )
     if reader.has("count") and reader.has("spacing"):
         log.add("D119", reader.place_of("count"), first="count", second="spacing")
-    if joint.glue and with_ == "nothing":
-        log.add("D119", reader.place_of("glue"), first="with: nothing", second="glue: yes")
+    if joint.glue and with_ in {"pins", "nothing"}:
+        log.add("D119", reader.place_of("glue"), first=f"with: {with_}", second="glue: yes")
     reader.finish()
     return joint if ends is not None and with_ is not None else None
 

@@ -8,6 +8,7 @@ from generator.design.phrases import (
     parse_name,
     parse_way,
 )
+from generator.design.read_pins import read_pins
 from generator.design.read_work import parse_edge_name, read_openings, read_recesses
 from generator.design.values import (
     find_each,
@@ -70,6 +71,7 @@ def read_part(name: Word, node: Node, log: ProblemLog) -> PartSource | None:
         corners=_read_corners(reader, runs, log),
         openings=read_openings(reader, _edge_ways(runs), log),
         recesses=read_recesses(reader, _edge_ways(runs), log),
+        pins=read_pins(reader, _edge_ways(runs), _faces(runs), log),
         show=_read_show(reader, runs, log),
         show_place=reader.place_of("show"),
         grain=GRAINS[reader.choice("grain", tuple(GRAINS), "along") or "along"],
@@ -185,6 +187,10 @@ def _edge_ways(runs: tuple[Direction, Direction, Direction] | None) -> tuple[Dir
     if runs is None:
         return SIDES
     return (runs[0], OPPOSITE[runs[0]], runs[1], OPPOSITE[runs[1]])
+
+
+def _faces(runs: tuple[Direction, Direction, Direction] | None) -> tuple[Direction, ...]:
+    return () if runs is None else (OPPOSITE[runs[2]], runs[2])
 
 
 def _read_edges(

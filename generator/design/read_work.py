@@ -43,24 +43,39 @@ def parse_edge_name(word: Word, ways: Ways, log: ProblemLog) -> Direction | None
 
 def read_openings(reader: MappingReader, ways: Ways, log: ProblemLog) -> tuple[OpeningSource, ...]:
     """Return what is cut through a part: ``openings``."""
-    found = [_read_opening(one, ways, log) for one in _readers(reader, "openings", log)]
+    found = [_read_opening(one, ways, log) for one in work_readers(reader, "openings", log)]
     return tuple(opening for opening in found if opening is not None)
 
 
 def read_recesses(reader: MappingReader, ways: Ways, log: ProblemLog) -> tuple[RecessSource, ...]:
     """Return what is cut out of the edges of a part: ``cuts``."""
-    found = [_read_recess(one, ways, log) for one in _readers(reader, "cuts", log)]
+    found = [_read_recess(one, ways, log) for one in work_readers(reader, "cuts", log)]
     return tuple(recess for recess in found if recess is not None)
 
 
-def _readers(reader: MappingReader, key: str, log: ProblemLog) -> list[MappingReader]:
+def work_readers(reader: MappingReader, key: str, log: ProblemLog) -> list[MappingReader]:
+    """Return a reader for every mapping in the list under a key."""
     entries = [find_entries(node, log) for node in reader.items(key)]
     return [MappingReader(one, log) for one in entries if one is not None]
 
 
+def read_distances(
+    reader: MappingReader, ways: Ways, log: ProblemLog
+) -> list[tuple[Direction, Formula]]:
+    """Return what stands under ``from left`` and the like, in the order of the ways."""
+    distances: list[tuple[Direction, Formula]] = []
+    for way in ways:
+        spoken = {"top": ("top", "up"), "bottom": ("bottom", "down")}.get(way, (way,))
+        for key in (f"from {name}" for name in spoken):
+            formula = find_formula(reader, key, log)
+            if formula is not None:
+                distances.append((way, formula))
+    return distances
+
+
 def _read_opening(reader: MappingReader, ways: Ways, log: ProblemLog) -> OpeningSource | None:
     """Return ``{hole: size, from left: x, from front: y}`` or the same with a slot or cut-out."""
-    distances = _read_distances(reader, ways, log)
+    distances = read_distances(reader, ways, log)
     kinds = [kind for kind in OPENINGS if reader.has(kind)]
     sizes = [_read_sizes(reader, kind, log) for kind in kinds]
     along_word = reader.required_word("along") if kinds == ["cutout"] else reader.word("along")
@@ -100,7 +115,7 @@ def _read_recess(reader: MappingReader, ways: Ways, log: ProblemLog) -> RecessSo
     word = reader.required_word("in")
     edge = None if word is None else parse_edge_name(word, ways, log)
     across = () if edge is None else tuple(way for way in ways if way not in {edge, OPPOSITE[edge]})
-    starts = _read_distances(reader, across if across else ways, log)
+    starts = read_distances(reader, across if across else ways, log)
     known = len(log.problems)
     reader.finish()
     if len(log.problems) > known or not _is_one(reader, kinds, "a cut", RECESSES, log):
@@ -119,19 +134,6 @@ def _read_recess(reader: MappingReader, ways: Ways, log: ProblemLog) -> RecessSo
         start=starts[0] if starts else None,
         place=reader.place,
     )
-
-
-def _read_distances(
-    reader: MappingReader, ways: Ways, log: ProblemLog
-) -> list[tuple[Direction, Formula]]:
-    distances: list[tuple[Direction, Formula]] = []
-    for way in ways:
-        spoken = {"top": ("top", "up"), "bottom": ("bottom", "down")}.get(way, (way,))
-        for key in (f"from {name}" for name in spoken):
-            formula = find_formula(reader, key, log)
-            if formula is not None:
-                distances.append((way, formula))
-    return distances
 
 
 def _read_sizes(reader: MappingReader, kind: str, log: ProblemLog) -> tuple[Formula, ...] | None:

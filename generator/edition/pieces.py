@@ -4,14 +4,13 @@ from collections.abc import Mapping
 
 from generator.edition.edges import evaluate_rules
 from generator.edition.names import FACES, Registry
+from generator.edition.pins import evaluate_pins
 from generator.edition.placing import Placed
 from generator.geometry.frames import Plane
 from generator.model.design import CornerSource, OpeningSource, RecessSource
 from generator.model.edition import (
-    OPPOSITE,
     Against,
     CornerRule,
-    Direction,
     EdgeRule,
     Grain,
     OpeningRule,
@@ -41,7 +40,8 @@ def specify_piece(
     corners = _corners(piece, log)
     openings = _openings(piece, log)
     recesses = _recesses(piece, log)
-    if spans is None or corners is None or openings is None or recesses is None:
+    pins = evaluate_pins(piece, log)
+    if spans is None or corners is None or openings is None or recesses is None or pins is None:
         return None
     source = piece.source
     stock = stocks[source.stock]
@@ -58,6 +58,7 @@ def specify_piece(
         corners=corners,
         openings=openings,
         recesses=recesses,
+        pins=pins,
         show=_show(piece),
         mirror_plane=piece.mirror,
         place=source.place,
@@ -106,7 +107,7 @@ def _corners(piece: Placed, log: ProblemLog) -> tuple[CornerRule, ...] | None:
 
 def _corner(piece: Placed, source: CornerSource, log: ProblemLog) -> CornerRule | None:
     """Return a corner; the leg that runs away from an edge is measured along the other edge."""
-    edges = (_named(piece, source.edges[0]), _named(piece, source.edges[1]))
+    edges = (piece.called(source.edges[0]), piece.called(source.edges[1]))
     if source.radius is not None:
         radius = piece.scope.positive_length(source.radius, log)
         if radius is None:
@@ -167,8 +168,8 @@ def _opening(piece: Placed, source: OpeningSource, log: ProblemLog) -> OpeningRu
         kind=source.kind,
         sizes_mm=tuple(found),
         radius_mm=radius,
-        along=None if source.along is None else _named(piece, source.along),
-        distances=((_named(piece, first), one), (_named(piece, second), two)),
+        along=None if source.along is None else piece.called(source.along),
+        distances=((piece.called(first), one), (piece.called(second), two)),
         place=source.place,
     )
 
@@ -207,27 +208,18 @@ def _recess(piece: Placed, source: RecessSource, log: ProblemLog) -> RecessRule 
         distance = piece.scope.length(formula, log)
         if distance is None:
             return None
-        start = (_named(piece, way), distance)
+        start = (piece.called(way), distance)
     if sizes[0] is None or sizes[1] is None:
         return None
     return RecessRule(
         kind=source.kind,
-        edge=_named(piece, source.edge),
+        edge=piece.called(source.edge),
         sizes_mm=(sizes[0], sizes[1]),
         start=start,
         place=source.place,
     )
 
 
-def _named(piece: Placed, way: Direction) -> Direction:
-    """Return what a side the maker named is called on this piece: mirrored names on a mirror."""
-    if piece.mirror is None:
-        return way
-    across = next(c.across for c in piece.source.copies if c.name == piece.copy)
-    assert across is not None
-    return OPPOSITE[way] if way in {across[0], OPPOSITE[across[0]]} else way
-
-
 def _show(piece: Placed) -> str:
     show = piece.source.show
-    return _named(piece, FACES[show]) if show in FACES else show
+    return piece.called(FACES[show]) if show in FACES else show

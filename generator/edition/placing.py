@@ -66,6 +66,14 @@ class Placed:
         point = reflect_point(scale(placed.normal, placed.offset), self.mirror)
         return Plane(normal, dot(normal, point))
 
+    def called(self, way: Direction) -> Direction:
+        """Return what a side the maker named is called here: mirrored names on a mirrored piece."""
+        if self.mirror is None:
+            return way
+        across = next(c.across for c in self.source.copies if c.name == self.copy)
+        assert across is not None
+        return OPPOSITE[way] if way in {across[0], OPPOSITE[across[0]]} else way
+
     def direction_to_room(self, vector: Vec3) -> Vec3:
         """Return a direction of the piece's frame in the room, mirrored where the piece is."""
         placed = self.frame.direction(vector)

@@ -61,8 +61,7 @@ def find_pairs(
                 for contact in _best_contacts(spec, contacts, first, other)
             ]
             if not touching:
-                other = others[0] if len(others) == 1 else _common_name(others)
-                log.add("J101", spec.place, first=first, second=other)
+                log.add("J101", spec.place, first=first, second=common_name(others))
             found += touching
     return tuple(found)
 
@@ -109,6 +108,13 @@ def find_drives(
         )
         for axis, spot in zip(axes, spots, strict=True)
     )
+
+
+def common_name(names: tuple[str, ...]) -> str:
+    """Return what several pieces are called together: ``side`` for ``side.left`` and the other."""
+    if len(names) == 1:
+        return names[0]
+    return names[0].split("[")[0].split(".")[0] if names else "nothing"
 
 
 def _is_mitre(contact: Contact, first: PlacedPiece, second: PlacedPiece) -> bool:
@@ -203,10 +209,6 @@ def _turned(contact: Contact, first: str) -> Contact:
         normal=scale(contact.normal, -1.0),
         area_mm2=contact.area_mm2,
     )
-
-
-def _common_name(names: tuple[str, ...]) -> str:
-    return names[0].split("[")[0].split(".")[0] if names else "nothing"
 
 
 def _pocket_side(spec: JointSpec, first: PlacedPiece, log: ProblemLog) -> PlaneSide | None:

@@ -2,8 +2,11 @@
 
 from typing import Final
 
-UNSCREWED: Final = frozenset({"glue", "nothing"})
+UNSCREWED: Final = frozenset({"glue", "pins", "nothing"})
 """Ways to join that need no screw; what is joined with nothing hangs or lies there."""
+
+PIN_REACH_MM: Final = 6.0
+"""A shelf pin sticks out of its hole 8 mm or more (5/16 in): so much of it carries at least."""
 
 POCKET_ANGLE_DEG: Final = 15.0
 """Between the screw and the face the pocket is bored in."""

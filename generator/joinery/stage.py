@@ -10,9 +10,10 @@ from generator.joinery.contacts import PlacedPiece, find_contacts, place_pieces,
 from generator.joinery.drive import pocket_entry, side_of
 from generator.joinery.fasten import Drive, find_drives, find_pairs
 from generator.joinery.faults import check_crossing, check_drives, check_spacing
+from generator.joinery.pins import check_pins_in_the_way, find_pin_holes, find_rests
 from generator.joinery.rules import UNSCREWED
 from generator.model.edition import Edition, JointSpec
-from generator.model.joinery import BoredHole, Contact, Fastener, HoleKind, Joinery, Joint
+from generator.model.joinery import BoredHole, Contact, Fastener, HoleKind, Joinery, Joint, Rest
 from generator.model.parts import FACE_A, FACE_B, Parts
 from generator.problems import Problem, ProblemLog
 
@@ -31,8 +32,10 @@ def make_joints(edition: Edition, parts: Parts) -> tuple[Joinery | None, tuple[P
     contacts = find_contacts(placed)
     joints: list[Joint] = []
     drives: list[Drive] = []
+    bores = find_pin_holes(parts)
+    rests = find_rests(edition.joints, bores, placed, edition.system, log)
     for spec in edition.joints:
-        pairs = find_pairs(spec, contacts, log)
+        pairs = () if spec.with_ == "pins" else find_pairs(spec, contacts, log)
         made = [] if spec.with_ in UNSCREWED else _drives_of(spec, pairs, placed, edition, log)
         first = len(drives) + 1
         ids = tuple(f"S{first + i}" for i in range(len(made)))
@@ -42,7 +45,7 @@ def make_joints(edition: Edition, parts: Parts) -> tuple[Joinery | None, tuple[P
                 count = f"more than {MOST_SCREWS}"
                 log.add("D116", spec.place, count=count, things="screws", limit=MOST_SCREWS)
             return None, tuple(log.problems)
-        joints.append(_joint(spec, pairs, ids))
+        joints.append(_joint(spec, pairs, rests, ids))
     at_fault = {problem.place for problem in log.problems}
     sound = [drive for drive in drives if drive.joint.place not in at_fault]
     check_crossing(sound, edition.system, log)
@@ -54,8 +57,15 @@ def make_joints(edition: Edition, parts: Parts) -> tuple[Joinery | None, tuple[P
     holes = tuple(
         hole for number, drive in enumerate(drives, 1) for hole in _holes(f"S{number}", drive)
     )
-    joinery = Joinery(contacts=contacts, joints=tuple(joints), fasteners=fasteners, holes=holes)
-    return joinery, tuple(log.problems)
+    check_pins_in_the_way(fasteners, holes, bores, joints, placed, log)
+    joinery = Joinery(
+        contacts=contacts,
+        joints=tuple(joints),
+        fasteners=fasteners,
+        holes=(*holes, *bores),
+        rests=rests,
+    )
+    return None if log.has_errors else joinery, tuple(log.problems)
 
 
 def _drives_of(
@@ -79,10 +89,14 @@ def _drives_of(
     return drives
 
 
-def _joint(spec: JointSpec, pairs: tuple[Contact, ...], ids: tuple[str, ...]) -> Joint:
+def _joint(
+    spec: JointSpec, pairs: tuple[Contact, ...], rests: tuple[Rest, ...], ids: tuple[str, ...]
+) -> Joint:
+    touching = [(contact.first, contact.second) for contact in pairs]
+    lying = [(r.piece, pin.piece) for r in rests if r.joint == spec.id for pin in r.pins]
     return Joint(
         id=spec.id,
-        between=tuple(dict.fromkeys((contact.first, contact.second) for contact in pairs)),
+        between=tuple(dict.fromkeys((*touching, *lying))),
         with_=spec.with_,
         glue=spec.glue or spec.with_ == "glue",
         fasteners=ids,

@@ -5,6 +5,7 @@ from typing import Literal
 
 from generator.formula.tree import Formula
 from generator.model.edition import Direction, Grain, OpeningKind, RecessKind
+from generator.model.pin_rows import PinSource
 from generator.problems import Place
 from generator.units import System
 
@@ -250,6 +251,7 @@ class PartSource:
     corners: tuple[CornerSource, ...]
     openings: tuple[OpeningSource, ...]
     recesses: tuple[RecessSource, ...] = ()
+    pins: tuple[PinSource, ...] = ()
     show: str
     show_place: Place
     grain: Grain
@@ -264,7 +266,7 @@ class JointSource:
     name: str
     first: tuple[Reference, ...]
     second: tuple[Reference, ...]
-    with_: Literal["pocket screws", "face screws", "nails", "glue", "nothing"]
+    with_: Literal["pocket screws", "face screws", "nails", "glue", "pins", "nothing"]
     glue: bool
     pockets: str
     count: ByEdition

@@ -160,6 +160,29 @@ class OpeningRule:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PinRule:
+    """A row of blind holes for shelf pins, all alike.
+
+    Attributes:
+        face: Name of the face they are bored in, ``inside`` or ``outside``.
+        along: The way the row runs from its first hole.
+        count: How many; None for as many as fit.
+        leave_mm: From the last hole to the far edge at least; None for as much as before the first.
+        distances: From each of two edges (by name) to the middle of the first hole, in mm.
+    """
+
+    hole_mm: float
+    deep_mm: float
+    pitch_mm: float
+    face: str
+    along: Direction
+    count: int | None
+    leave_mm: float | None
+    distances: tuple[tuple[Direction, float], tuple[Direction, float]]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PieceSpec:
     """One piece as placed, before its edges are cut.
 
@@ -188,6 +211,7 @@ class PieceSpec:
     corners: tuple[CornerRule, ...]
     openings: tuple[OpeningRule, ...]
     recesses: tuple[RecessRule, ...] = ()
+    pins: tuple[PinRule, ...] = ()
     show: str
     mirror_plane: Plane | None
     place: Place

@@ -7,7 +7,7 @@ from generator.geometry.vectors import Vec3
 from generator.model.catalogue import Screw
 from generator.problems import Place
 
-HoleKind = Literal["pocket", "clearance", "nail", "pilot"]
+HoleKind = Literal["pocket", "clearance", "nail", "pilot", "pin"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,12 +61,13 @@ class Fastener:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoredHole:
-    """One hole to bore in one piece for one fastener, in the part's frame.
+    """One hole to bore in one piece, in the part's frame.
 
     Attributes:
         piece: Name of the piece.
         kind: A pocket, a clearance hole (countersunk for flat heads), a hole that keeps a nail from
-            splitting the first board, or a pilot hole in the second.
+        fastener: The id of what it is bored for; "" for a pin, which is put in when all is built.
+            splitting the first board, a pilot hole in the second, or the hole of a shelf pin.
         side: Side of the part the bit enters (`FACE_A`, `FACE_B`, edge index).
         at: Middle of the hole on that side.
         direction: The way the bit goes, length 1.
@@ -93,7 +94,7 @@ class Joint:
     Attributes:
         id: The maker's name for it, or ``tray_bottom to side``.
         between: The pairs of pieces it joins.
-        with_: ``pocket screws``, ``face screws``, ``nails``, ``glue`` or ``nothing``.
+        with_: ``pocket screws``, ``face screws``, ``nails``, ``glue``, ``pins`` or ``nothing``.
         glue: Whether the contact is glued as well.
         fasteners: Ids.
     """
@@ -107,6 +108,21 @@ class Joint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Rest:
+    """A piece that lies on shelf pins.
+
+    Attributes:
+        joint: The joint's id.
+        piece: Name of the piece that lies there.
+        pins: The holes of the pins under it.
+    """
+
+    joint: str
+    piece: str
+    pins: tuple[BoredHole, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Joinery:
     """All contacts, joints, fasteners and holes of a plan."""
 
@@ -114,6 +130,7 @@ class Joinery:
     joints: tuple[Joint, ...]
     fasteners: tuple[Fastener, ...]
     holes: tuple[BoredHole, ...]
+    rests: tuple[Rest, ...] = ()
 
     def fastener(self, name: str) -> Fastener:
         """Return the fastener with an id."""

@@ -101,6 +101,23 @@ class Opening:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PinHole:
+    """A blind hole for a shelf pin, square to a face, in the part's frame.
+
+    Attributes:
+        row: Number of its row among the rows of the piece.
+        center: Its middle.
+        side: `FACE_A` or `FACE_B`.
+    """
+
+    row: int
+    center: Vec2
+    side: int
+    diameter_mm: float
+    depth_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """One physical piece: a copy of a part, somewhere in the room.
 
@@ -112,6 +129,7 @@ class Piece:
         words: Names of its own faces and edges by number of the part's side (`FACE_A`, `FACE_B`,
             edge index); a flipped copy calls them differently from the part.
         show: The side to look at: `FACE_A`, `FACE_B`, both, or neither.
+        pins: Holes for shelf pins; two copies may have them in places that mirror each other.
         place: Where the design file tells of it.
     """
 
@@ -121,6 +139,7 @@ class Piece:
     frame: Frame
     words: tuple[tuple[int, str], ...]
     show: tuple[int, ...]
+    pins: tuple[PinHole, ...] = ()
     place: Place
 
 

@@ -78,6 +78,8 @@ def find_hole_rows(
             holes = tuple(hole for line in lines for hole in line)
             into = _into(plan, holes[0])
             what = f"{len(holes)} × {f'into {into} {plan.parts.part(into).title}' if into else ''}"
+            if holes[0].kind == "pin" and len(lines) > 1:
+                what = f"{len(lines)} rows of {len(lines[0])}"
             ends = [_distances(plan, paper, work, holes, axis) for axis in AXES]
             tagged = tuple(line[0] for line in lines)
             rows.append(HoleRow(letter, holes, tagged, bore, (what, ends[0], ends[1])))
@@ -179,7 +181,9 @@ def _groups(plan: Plan, holes: Sequence[BoredHole]) -> list[list[BoredHole]]:
 
 
 def _into(plan: Plan, hole: BoredHole) -> str:
-    """Return the label of the part that the hole's screw goes into after this piece."""
+    """Return the label of the part that the hole's screw goes into next, "" of a pin."""
+    if not hole.fastener:
+        return ""
     through = plan.joinery.fastener(hole.fastener).through
     after = through[through.index(hole.piece) + 1 :] if hole.piece in through else ()
     labels = {piece.name: piece.label for piece in plan.parts.pieces()}
@@ -237,6 +241,8 @@ def _bore(plan: Plan, paper: FacePaper, work: Work, hole: BoredHole) -> str:
     depth = "through" if deep_mm is None else f"{format_length(deep_mm, system)} deep"
     if hole.kind == "pocket":
         return f"Pockets {where}: {bit}, {depth} along the bit"
+    if hole.kind == "pin":
+        return f"Holes for shelf pins {where}: {bit}, {depth}"
     sink = f", sunk to Ø {format_bit(hole.countersink_mm, system)}"
     lean_deg = math.degrees(math.acos(min(1.0, abs(hole.direction[2]))))
     lean = f", {format_angle(lean_deg)} off square" if hole.side < 0 and lean_deg > 0.1 else ""

@@ -157,7 +157,7 @@ def _hole() -> Json:
         piece=TEXT,
         copy=ORDER,
         fastener=TEXT,
-        kind={"enum": ["pocket", "clearance", "nail", "pilot"]},
+        kind={"enum": ["pocket", "clearance", "nail", "pilot", "pin"]},
         side=TEXT,
         at_mm=_tuple(NUMBER, 3),
         direction=_tuple(NUMBER, 3),
@@ -227,7 +227,7 @@ def _joint() -> Json:
     return _record(
         id=TEXT,
         between=_tuple(TEXT, 2),
-        **{"with": {"enum": ["pocket screws", "face screws", "nails", "glue", "nothing"]}},
+        **{"with": {"enum": ["pocket screws", "face screws", "nails", "glue", "pins", "nothing"]}},
         glue=TRUTH,
         fasteners=_list(TEXT),
     )

@@ -12,6 +12,7 @@ HOLE_USE = {
     "clearance": "Drill bit {size} for clearance holes",
     "nail": "Drill bit {size} for nail holes",
     "pilot": "Drill bit {size} for pilot holes",
+    "pin": "Drill bit {size} for shelf-pin holes, with a stop collar",
 }
 
 

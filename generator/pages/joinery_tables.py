@@ -29,6 +29,7 @@ class StepView:
         takes: Parts that go on, such as ``1 × B Bottom``.
         screws: Such as ``4 × 4 × 50 mm wood screw: shelf to side``.
         driven: What these are in a word: screws, nails, or both.
+        pins: Such as ``4 shelf pins, 5 mm, for shelf 1``.
         glued: Pairs that are glued, in words.
         marks: Layout lines to draw first: pieces, and sentences for each of them.
         joins: Sub-assemblies that go on.
@@ -41,6 +42,7 @@ class StepView:
     takes: tuple[str, ...]
     screws: tuple[str, ...]
     driven: str
+    pins: tuple[str, ...]
     glued: tuple[str, ...]
     marks: tuple[tuple[str, tuple[str, ...]], ...]
     says: str
@@ -68,6 +70,11 @@ def make_holes(plan: Plan) -> Table:
     return make_table("Holes by part; the part drawings say where", head, rows)
 
 
+def has_pin_holes(plan: Plan) -> bool:
+    """Whether rows of holes for shelf pins are bored."""
+    return any(hole.kind == "pin" for hole in plan.joinery.holes)
+
+
 def make_steps(plan: Plan, pictures: Sequence[Picture]) -> tuple[StepView, ...]:
     """Return the steps of assembly with their pictures."""
     told: set[Mark] = set()
@@ -88,6 +95,7 @@ def _step_view(plan: Plan, step: Step, marks: tuple[Mark, ...], picture: Picture
         takes=_takes(plan, step),
         screws=_step_screws(plan, step),
         driven=fasteners_word([plan.joinery.fastener(name) for name in step.fasteners]),
+        pins=_step_pins(plan, step),
         glued=tuple(f"{piece_words(plan, a)} to {piece_words(plan, b)}" for a, b in step.glued),
         marks=_step_marks(plan, marks),
         says=step.says,
@@ -118,6 +126,16 @@ def _step_screws(plan: Plan, step: Step) -> tuple[str, ...]:
     counts = Counter((one.screw.name, one.joint) for one in chosen)
     return tuple(
         f"{count} × {name}: {plain_words(joint)}" for (name, joint), count in counts.items()
+    )
+
+
+def _step_pins(plan: Plan, step: Step) -> tuple[str, ...]:
+    """Return the shelf pins that go in before the pieces that lie on them."""
+    return tuple(
+        f"{len(rest.pins)} shelf pins, {bit_words(rest.pins[0].diameter_mm, plan.edition.system)}, "
+        f"for {plain_words(rest.piece)}"
+        for rest in plan.joinery.rests
+        if rest.piece in step.pieces
     )
 
 
@@ -172,7 +190,7 @@ def _hole_rows(plan: Plan, part: Part) -> Iterable[Sequence[object]]:
         if hole.piece in pieces:
             depth = "through" if hole.depth_mm is None else format_length(hole.depth_mm, system)
             row = (
-                hole.kind,
+                "shelf pin" if hole.kind == "pin" else hole.kind,
                 piece_side_word(pieces[hole.piece], part, hole.side),
                 bit_words(hole.diameter_mm, system),
                 _depth(hole, depth),

@@ -34,7 +34,7 @@ from generator.pages.entries import (
     write_entry,
 )
 from generator.pages.file_list import make_files
-from generator.pages.joinery_tables import make_holes, make_screws, make_steps
+from generator.pages.joinery_tables import has_pin_holes, make_holes, make_screws, make_steps
 from generator.pages.neighbours import keep_links
 from generator.pages.tables import make_table
 from generator.pages.templates import render
@@ -126,6 +126,7 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         screws=make_screws(plan),
         driven=fasteners_word(plan.joinery.fasteners),
         holes=make_holes(plan),
+        has_pins=has_pin_holes(plan),
         steps=make_steps(plan, artifacts.steps),
         checked=checked_sentences(plan),
         warnings=warning_rows(plan),

@@ -8,8 +8,9 @@ from generator.geometry.slabs import Slab
 from generator.geometry.tolerance import MEETS_SINE, SAME_POINT_MM
 from generator.geometry.vectors import Vec2, Vec3, dot, scale
 from generator.model.edition import Against, Bevel, CornerRule, Direction, EdgeRule, PieceSpec
-from generator.model.parts import FACE_A, FACE_B, Opening, Recess
+from generator.model.parts import FACE_A, FACE_B, Opening, PinHole, Recess
 from generator.parts.openings import cut_openings, mirror_opening, move_opening
+from generator.parts.pins import mirror_pin, move_pin, place_pins
 from generator.parts.recesses import cut_recesses, settle_recesses
 from generator.parts.sides import (
     Side,
@@ -43,6 +44,7 @@ class CutPiece:
     sides: tuple[Side, ...]
     openings: tuple[Opening, ...]
     recesses: tuple[Recess, ...]
+    pins: tuple[PinHole, ...]
     face_words: tuple[str, str]
     show: tuple[int, ...]
 
@@ -68,9 +70,10 @@ def cut_piece(spec: PieceSpec, system: System, log: ProblemLog) -> CutPiece | No
         return None
     sides, recesses = cut
     openings = cut_openings(spec, sides, words, thickness, system, log)
-    if openings is None:
+    pins = place_pins(spec, sides, words, thickness, system, log)
+    if openings is None or pins is None:
         return None
-    return _settle(spec, sides, recesses, openings, thickness)
+    return _settle(spec, sides, recesses, openings, pins, thickness)
 
 
 def _cut_side(
@@ -239,6 +242,7 @@ def _settle(
     sides: tuple[Side, ...],
     recesses: tuple[Recess, ...],
     openings: tuple[Opening, ...],
+    pins: tuple[PinHole, ...],
     thickness: float,
 ) -> CutPiece:
     """Mirror the piece where asked, and move its origin to the least x and y of both faces."""
@@ -248,6 +252,7 @@ def _settle(
         frame = Frame(mirrored.origin, scale(mirrored.x, -1.0), mirrored.y, mirrored.z)
         sides = mirror_sides(sides)
         openings = tuple(mirror_opening(opening) for opening in openings)
+        pins = tuple(mirror_pin(pin) for pin in pins)
     low, high = outline_at(sides, 0.0), outline_at(sides, thickness)
     assert low is not None
     assert high is not None
@@ -263,6 +268,7 @@ def _settle(
         sides=move_sides(sides, dx, dy),
         openings=moved,
         recesses=settle_recesses(recesses, sides, dx, dy, mirrored=is_mirrored),
+        pins=tuple(move_pin(pin, dx, dy) for pin in pins),
         face_words=(words["through-"], words["through+"]),
         show=_show_sides(spec, words),
     )

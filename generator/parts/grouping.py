@@ -11,14 +11,14 @@ All four are proper turns: the mirror image of a bevelled piece is not the same 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.geometry.frames import Frame
 from generator.geometry.outlines import Outline
 from generator.geometry.slabs import Slab
 from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
-from generator.model.parts import FACE_A, FACE_B, Opening
+from generator.model.parts import FACE_A, FACE_B, Opening, PinHole
 from generator.parts.cut_piece import CutPiece
 
 
@@ -58,16 +58,46 @@ def may_be_alike(first: Spread, second: Spread) -> bool:
 def find_fit(model: CutPiece, piece: CutPiece) -> Fit | None:
     """Return how ``piece`` lies on ``model`` if both are the same wood, else None.
 
-    A way that brings show face on show face is preferred, then one under which most sides have
-    the same words, the ends before the edges: most layout lines are measured from an end.
+    A way that brings pin holes on pin holes is preferred, then one that brings show face on show
+    face, then one under which most sides have the same words, the ends before the edges: most
+    layout lines are measured from an end.
     """
     if model.spec.stock != piece.spec.stock or model.spec.grain != piece.spec.grain:
         return None
     fits = [fit for way in _ways(piece.slab) if (fit := _try_way(model, piece, way)) is not None]
     return max(
         fits,
-        key=lambda fit: (_shows_alike(model, piece, fit), *_count_same_words(model, piece, fit)),
+        key=lambda fit: (
+            _has_pins_alike(model, piece, fit),
+            _shows_alike(model, piece, fit),
+            *_count_same_words(model, piece, fit),
+        ),
         default=None,
+    )
+
+
+def pins_on_model(piece: CutPiece, fit: Fit) -> tuple[PinHole, ...]:
+    """Return the pin holes of a piece in the frame of the model it lies on."""
+    face_of = {own: side for side, own in fit.sides.items()}
+    return tuple(
+        replace(pin, center=_to_model(pin.center, fit.pose), side=face_of[pin.side])
+        for pin in piece.pins
+    )
+
+
+def _has_pins_alike(model: CutPiece, piece: CutPiece, fit: Fit) -> bool:
+    """Whether a piece that lies on a model has the same holes for pins."""
+    laid = pins_on_model(piece, fit)
+    return len(laid) == len(model.pins) and all(
+        any(_is_same_pin(pin, other) for other in laid) for pin in model.pins
+    )
+
+
+def _is_same_pin(one: PinHole, other: PinHole) -> bool:
+    numbers = (*one.center, one.diameter_mm, one.depth_mm)
+    others = (*other.center, other.diameter_mm, other.depth_mm)
+    return one.side == other.side and all(
+        abs(a - b) < SAME_POINT_MM for a, b in zip(numbers, others, strict=True)
     )
 
 

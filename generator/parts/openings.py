@@ -45,6 +45,19 @@ def cut_openings(
     return tuple(openings)
 
 
+def from_edges(
+    sides: tuple[Side, ...],
+    distances: tuple[tuple[Direction, float], tuple[Direction, float]],
+    thickness: float,
+) -> Vec2:
+    """Return the point at the given distances from two edges that meet (long points)."""
+    by_name = {side.name: side for side in sides if side.kind in {"end", "edge"}}
+    first, second = (_moved_in(by_name[name], away, thickness) for name, away in distances)
+    at = corner_at(first, second, 0.0)
+    assert at is not None
+    return at
+
+
 def mirror_opening(opening: Opening) -> Opening:
     """Return the opening under x → -x."""
     x, y = opening.center
@@ -73,14 +86,7 @@ def _opening(
     rule: OpeningRule, sides: tuple[Side, ...], words: dict[str, Direction], thickness: float
 ) -> Opening:
     """Return an opening with its middle at the given distances from two edges (long points)."""
-    by_name = {side.name: side for side in sides if side.kind in {"end", "edge"}}
-    first, second = (by_name[name] for name, _ in rule.distances)
-    at = corner_at(
-        _moved_in(first, rule.distances[0][1], thickness),
-        _moved_in(second, rule.distances[1][1], thickness),
-        0.0,
-    )
-    assert at is not None
+    at = from_edges(sides, rule.distances, thickness)
     along_x = rule.kind == "hole" or rule.along in {words["length+"], words["length-"]}
     return Opening(
         name=rule.kind,

@@ -11,7 +11,8 @@ from generator.geometry.vectors import Vec3, add, scale
 from generator.model.edition import Edition
 from generator.model.parts import FACE_A, FACE_B, Edge, FaceName, Part, Parts, Piece
 from generator.parts.cut_piece import CutPiece, cut_piece
-from generator.parts.grouping import Fit, Spread, find_fit, may_be_alike, spread_of
+from generator.parts.grouping import Fit, Spread, find_fit, may_be_alike, pins_on_model, spread_of
+from generator.parts.pins import check_pins, settle_pins
 from generator.parts.sides import Side
 from generator.problems import Problem, ProblemLog
 
@@ -30,6 +31,10 @@ def make_parts(edition: Edition) -> tuple[Parts | None, tuple[Problem, ...]]:
     if len(pieces) < len(cut):
         return None, tuple(log.problems)
     pieces = _settle_outside(pieces)
+    for piece in pieces:
+        check_pins(piece.spec, piece.slab, piece.pins, edition.system, log)
+    if log.has_errors:
+        return None, tuple(log.problems)
     groups = _group(pieces)
     parts = tuple(_make_part(label_of(i), members) for i, members in enumerate(groups))
     return _whole(parts), tuple(log.problems)
@@ -42,18 +47,21 @@ def label_of(index: int) -> str:
 
 
 def _settle_outside(pieces: list[CutPiece]) -> list[CutPiece]:
-    """Resolve a show face told as outside or inside: away from the middle of all pieces."""
+    """Resolve faces told as outside or inside: away from the middle of all pieces."""
     low, high = _bounds([(piece.frame, piece.slab) for piece in pieces])
     middle = scale(add(low, high), 0.5)
     settled = []
     for piece in pieces:
-        if piece.spec.show not in {"outside", "inside"}:
-            settled.append(piece)
-            continue
         above = piece.frame.to_local(middle)[2] > piece.slab.thickness_mm / 2
-        outside = FACE_A if above else FACE_B
-        inside = FACE_B if above else FACE_A
-        settled.append(replace(piece, show=(outside if piece.spec.show == "outside" else inside,)))
+        outside, inside = (FACE_A, FACE_B) if above else (FACE_B, FACE_A)
+        shows = {"outside": (outside,), "inside": (inside,)}
+        settled.append(
+            replace(
+                piece,
+                show=shows.get(piece.spec.show, piece.show),
+                pins=settle_pins(piece.pins, piece.spec.pins, outside),
+            )
+        )
     return settled
 
 
@@ -120,6 +128,7 @@ def _piece(label: str, copy: int, member: _Member) -> Piece:
         frame=fit.pose.inside(piece.frame),
         words=words,
         show=show,
+        pins=pins_on_model(piece, fit),
         place=piece.spec.place,
     )
 

@@ -62,11 +62,13 @@ parts:
     runs: {length: right, width: back}
     openings: [{}]
     cuts: [{}]
+    pins: [{}]
   front:
     from: panel
     runs: {length: right, width: up}
     openings: [{}]
     cuts: [{}]
+    pins: [{}]
 joints:
   - {join: shelf to side, with: glue, spacing: {}}
 steps:
@@ -89,6 +91,7 @@ PLACES: Mapping[str, tuple[str | int, ...]] = {
     "copy": ("parts", "side", "at", "subject"),
     "opening": ("parts", "shelf", "openings", 0),
     "cut": ("parts", "shelf", "cuts", 0),
+    "row of pin holes": ("parts", "shelf", "pins", 0),
     "joint": ("joints", 0),
     "step": ("steps", 1),
     "thing to buy": ("buy", 0),
