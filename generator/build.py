@@ -7,6 +7,8 @@ from dataclasses import replace
 from generator.assembly.stage import plan_assembly
 from generator.buying.stage import list_shopping
 from generator.checks.bevel_beyond_saw import check_bevel_beyond_saw
+from generator.checks.edging_in_a_joint import check_edging_in_a_joint
+from generator.checks.edging_too_narrow import check_edging_too_narrow
 from generator.checks.held_by_nothing import check_held_by_nothing
 from generator.checks.islands import check_islands
 from generator.checks.never_there import check_never_there
@@ -19,6 +21,7 @@ from generator.checks.traps import check_traps
 from generator.cutting.stage import plan_cutting
 from generator.design.overrides import list_variants
 from generator.edition.stage import evaluate_design
+from generator.fitting.stage import plan_fitting
 from generator.joinery.stage import make_joints
 from generator.model.catalogue import Catalogue
 from generator.model.design import Design
@@ -35,6 +38,8 @@ PLAN_CHECKS = (
     check_bevel_beyond_saw,
     check_too_small_to_hold,
     check_seen_screw_heads,
+    check_edging_in_a_joint,
+    check_edging_too_narrow,
     check_sizes_that_do_not_close,
     check_traps,
 )
@@ -61,13 +66,15 @@ def build_plan(
     assembly, assembly_problems = plan_assembly(edition, parts, joinery)
     if assembly is None:
         return None, _told((*problems, *assembly_problems))
+    fitting = plan_fitting(edition, parts, joinery)
     plan = Plan(
         edition=edition,
         parts=parts,
         joinery=joinery,
         assembly=assembly,
         cutting=cutting,
-        shopping=list_shopping(edition, joinery, cutting),
+        fitting=fitting,
+        shopping=list_shopping(edition, joinery, cutting, fitting),
         problems=(),
     )
     found = [problem for check in PLAN_CHECKS for problem in check(plan)]

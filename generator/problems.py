@@ -145,6 +145,7 @@ define(
     D205="no entry `{name}` in shared/{catalogue}.yml",
     D206="`{name}` means {count} pieces here; one is needed",
     D207="`{name}` is in shared/{catalogue}.yml for the {other} edition, not for the {edition} one",
+    D209="`{name}` is {found}; {expected} is needed here",
     D208="size `{name}` would be published as `{plan}`, which is the name of another plan",
     # E: evaluation of one edition
     E101="`{name}` is {value}; {limit}",
@@ -209,6 +210,8 @@ define(
     C201="`{part}` is sawn from a piece of only {size}: less than {length} long or {width} wide "
     "is too small to hold",
     C301="{heads} of joint `{joint}` show on the {face} of `{piece}`{others}",
+    C302="the {edge} edge of `{piece}` has edging {thickness} thick, and `{other}` lies against it",
+    C303="the edging on the {edge} edge of `{part}` is {width} wide; the edge is {needed}",
     C501="as printed, {row} measure {sum} and {other} {size}: {remainder} are left over",
     C701="the {what} is {width} wide: between {least} and {most} it can trap a child's head",
     C702="the {what} is {width} wide: between {least} and {most} it can trap a child's finger",

@@ -53,6 +53,19 @@ UNITS: dict[str, tuple[Kind, Fraction]] = {
 """Unit word → its kind and how many mm, degrees or kg it is."""
 
 
+SQUARE_FOOT_MM2 = (12 * MM_PER_INCH) ** 2
+QUART_MM3 = Fraction(231, 4) * MM_PER_INCH**3
+"""A US liquid quart is a quarter of a gallon of 231 cubic inches (NIST HB 44 App. C): 0.946352946 L
+exactly."""
+AREA_UNITS: dict[str, Fraction] = {"m2": Fraction(1_000_000), "sq ft": SQUARE_FOOT_MM2}
+VOLUME_UNITS: dict[str, Fraction] = {
+    "litre": Fraction(1_000_000),
+    "quart": QUART_MM3,
+    "gallon": 4 * QUART_MM3,
+}
+"""Unit word → how many mm² or mm³ it is, for what a can covers."""
+
+
 def inches(value_mm: float) -> float:
     """Return a length in inches."""
     return value_mm / float(MM_PER_INCH)
@@ -124,6 +137,52 @@ def format_quantity(quantity: Quantity, system: System) -> str:
     if quantity.kind == "truth":
         return "yes" if value else "no"
     return _trim(f"{value:.4f}")
+
+
+def format_area(value_mm2: float, system: System) -> str:
+    """Return an area: ``2.4 m²`` or ``26 sq ft``."""
+    if system == "metric":
+        return f"{value_mm2 / 1e6:.2f}".rstrip("0").rstrip(".") + " m²"
+    return f"{_trim(f'{value_mm2 / float(SQUARE_FOOT_MM2):.1f}')} sq ft"
+
+
+def format_coverage(coverage_per_mm: float, system: System) -> str:
+    """Return what a finish covers: ``10 m² per litre`` or ``100 sq ft per quart``."""
+    if system == "metric":
+        return f"{_trim(f'{coverage_per_mm:.1f}')} m² per litre"
+    return f"{coverage_per_mm * float(QUART_MM3 / SQUARE_FOOT_MM2):.0f} sq ft per quart"
+
+
+def liquid_amount(value_mm3: float, system: System) -> tuple[float, str]:
+    """Return an amount to buy and its unit, rounded up to a tenth of a litre or of a quart."""
+    unit_mm3 = 1e6 if system == "metric" else float(QUART_MM3)
+    tenths = math.ceil(value_mm3 / unit_mm3 * 10 - FLOAT_NOISE_MM)
+    word = "litre" if system == "metric" else "quart"
+    return tenths / 10, word if tenths == 10 else f"{word}s"
+
+
+def glue_amount(value_mm3: float, system: System) -> tuple[float, str]:
+    """Return an amount of glue and its unit, rounded up to 10 ml or to half a fluid ounce.
+
+    Source: 32 US fluid ounces are a quart, NIST HB 44 App. C.
+    """
+    if system == "metric":
+        return 10.0 * math.ceil(value_mm3 / 1e4 - FLOAT_NOISE_MM), "ml"
+    halves = math.ceil(value_mm3 / float(QUART_MM3) * 64 - FLOAT_NOISE_MM)
+    return halves / 2, "fl oz"
+
+
+def tape_amount(value_mm: float, system: System) -> tuple[float, str]:
+    """Return a length as tape is sold, and its unit: metres or feet."""
+    if system == "metric":
+        return value_mm / 1000, "m"
+    return inches(value_mm) / 12, "ft"
+
+
+def round_up_length(value_mm: float, system: System) -> float:
+    """Return a length rounded up to half a metre or to a foot, in mm."""
+    step_mm = 500.0 if system == "metric" else 12 * float(MM_PER_INCH)
+    return step_mm * math.ceil(value_mm / step_mm - FLOAT_NOISE_MM)
 
 
 def format_mass(value_kg: float, system: System) -> str:

@@ -13,6 +13,7 @@ from generator.geometry.outlines import Outline, circle
 from generator.geometry.slabs import Slab
 from generator.geometry.vectors import BACK, RIGHT, UP, Vec3, cross, dot, scale
 from generator.model.edition import Edition
+from generator.model.fitting import Fitting
 from generator.model.parts import FACE_A, FACE_B, Edge, FaceName, Opening, Part, Parts, Piece
 from generator.model.plan import Plan, ShoppingItem
 from generator.problems import Place, Problem
@@ -36,6 +37,7 @@ def sample_plan(system: System) -> Plan:
         joinery=joinery,
         assembly=sample_assembly(parts, joinery, sizes),
         cutting=sample_cutting(edition, parts),
+        fitting=Fitting(edgings=(), glue=None, finishes=()),
         shopping=(
             ShoppingItem(item=edition.stocks[0].title, quantity=1, unit="sheet", note=""),
             ShoppingItem(

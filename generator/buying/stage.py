@@ -1,23 +1,36 @@
-"""The shopping list: sheets, screws, glue and what else the maker names."""
+"""The shopping list: sheets, boards, edging, screws, glue, finish and what else the maker names."""
 
 from collections import Counter
 
 from generator.model.cutting import Cutting
 from generator.model.edition import Edition
+from generator.model.fitting import FinishNeed, Fitting
 from generator.model.joinery import Joinery
 from generator.model.plan import ShoppingItem
 from generator.model.words import bit_words
-from generator.units import System, format_length
+from generator.units import (
+    System,
+    format_area,
+    format_coverage,
+    format_length,
+    glue_amount,
+    liquid_amount,
+    tape_amount,
+)
 
 
-def list_shopping(edition: Edition, joinery: Joinery, cutting: Cutting) -> tuple[ShoppingItem, ...]:
-    """Return what to buy: sheets and boards by size, screws by size, glue, then the maker's own."""
+def list_shopping(
+    edition: Edition, joinery: Joinery, cutting: Cutting, fitting: Fitting
+) -> tuple[ShoppingItem, ...]:
+    """Return what to buy: sheets, boards, edging, screws, glue, finish, then the maker's own."""
     return (
         *_sheets(edition, cutting),
         *_boards(edition, cutting),
+        *_edgings(fitting, edition.system),
         *_screws(joinery),
         *_pins(joinery, edition.system),
-        *_glue(joinery),
+        *_glue(fitting, edition.system),
+        *_finishes(fitting, edition.system),
         *(
             ShoppingItem(item=buy.item, quantity=buy.quantity, unit=buy.unit, note=buy.note)
             for buy in edition.buys
@@ -110,7 +123,39 @@ def _pins(joinery: Joinery, system: System) -> list[ShoppingItem]:
     return items
 
 
-def _glue(joinery: Joinery) -> list[ShoppingItem]:
-    if not any(joint.glue for joint in joinery.joints):
+def _edgings(fitting: Fitting, system: System) -> list[ShoppingItem]:
+    items = []
+    for need in fitting.edgings:
+        quantity, unit = tape_amount(need.buy_mm, system)
+        on_edges, _ = tape_amount(need.length_mm, system)
+        note = f"{on_edges:.1f} {unit} on the edges; the rest is trimmed off"
+        items.append(ShoppingItem(item=need.edging.name, quantity=quantity, unit=unit, note=note))
+    return items
+
+
+def _glue(fitting: Fitting, system: System) -> list[ShoppingItem]:
+    if fitting.glue is None:
         return []
-    return [ShoppingItem(item="wood glue", quantity=1.0, unit="bottle", note="")]
+    quantity, unit = glue_amount(fitting.glue.volume_mm3, system)
+    area = format_area(fitting.glue.area_mm2, system)
+    rate = "200 g to the square metre" if system == "metric" else "2/3 oz to the square foot"
+    note = f"for {area} of joints, {rate}"
+    return [ShoppingItem(item="wood glue", quantity=quantity, unit=unit, note=note)]
+
+
+def _finishes(fitting: Fitting, system: System) -> list[ShoppingItem]:
+    """Return each finish once, though it may be put on several times at several places."""
+    items = []
+    for name in dict.fromkeys(need.spec.item for need in fitting.finishes):
+        needs = [need for need in fitting.finishes if need.spec.item == name]
+        quantity, unit = liquid_amount(sum(need.volume_mm3 for need in needs), system)
+        coats = " and ".join(_coats(need, system) for need in needs)
+        note = f"{coats}; take the next larger can"
+        items.append(ShoppingItem(item=name, quantity=quantity, unit=unit, note=note))
+    return items
+
+
+def _coats(need: FinishNeed, system: System) -> str:
+    coats = "one coat" if need.spec.coats == 1 else f"{need.spec.coats} coats"
+    covers = format_coverage(need.spec.coverage_per_mm, system)
+    return f"{coats} on {format_area(need.area_mm2, system)} at {covers}"

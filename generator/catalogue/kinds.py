@@ -1,9 +1,18 @@
-"""What one entry of each catalogue file is: a material, a sheet, a board, screws or a tool."""
+"""What one entry of each catalogue file is: a material, sheet, board, edging, screws or a tool."""
 
 from collections.abc import Iterable, Iterator, Mapping
 
 from generator.catalogue.entries import EntryReader
-from generator.model.catalogue import Board, Material, Screw, ScrewKind, Sheet, SheetSize, Tool
+from generator.model.catalogue import (
+    Board,
+    Edging,
+    Material,
+    Screw,
+    ScrewKind,
+    Sheet,
+    SheetSize,
+    Tool,
+)
 from generator.problems import ProblemLog, format_near_names
 from generator.units import System, format_length
 from generator.yaml_source.getters import find_entries, find_items
@@ -15,6 +24,9 @@ MOST_DENSITY_KG_M3 = 2000
 MOST_THICKNESS_MM = 100
 MOST_SHEET_MM = 6000
 MOST_BOARD_MM = 400
+MOST_EDGING_MM = 100
+MOST_EDGING_THICKNESS_MM = 3
+"""What is thicker is a strip of wood and a part of its own: it has a place and is sawn."""
 MOST_TRIM_MM = 50
 MOST_KERF_MM = 20
 MOST_TILT_DEG = 60
@@ -46,6 +58,20 @@ def parse_tool(entry: EntryReader) -> Tool | None:
     )
     entry.finish()
     return None if entry.is_at_fault else tool
+
+
+def parse_edging(entry: EntryReader) -> Edging | None:
+    """Return the edging an entry describes, None where the entry is at fault."""
+    edging = Edging(
+        key=entry.name,
+        name=entry.text("name"),
+        system=entry.system(),
+        width_mm=entry.length_mm("width", most_mm=MOST_EDGING_MM),
+        thickness_mm=entry.length_mm("thickness", most_mm=MOST_EDGING_THICKNESS_MM),
+        source=entry.text("source"),
+    )
+    entry.finish()
+    return None if entry.is_at_fault else edging
 
 
 def parse_sheet(

@@ -6,6 +6,7 @@ from pathlib import Path
 from generator.catalogue.entries import EntryReader
 from generator.catalogue.kinds import (
     parse_board,
+    parse_edging,
     parse_material,
     parse_screws,
     parse_sheet,
@@ -21,7 +22,8 @@ def read_catalogue(folder: Path, log: ProblemLog) -> Catalogue | None:
     """Return the catalogue of a folder, None where any entry of it is at fault.
 
     Args:
-        folder: Holds materials.yml, sheets.yml, boards.yml, screws.yml and tools.yml.
+        folder: Holds materials.yml, sheets.yml, boards.yml, edgings.yml, screws.yml and
+            tools.yml.
         log: Gets every fault.
     """
     known = len(log.problems)
@@ -48,10 +50,18 @@ def read_catalogue(folder: Path, log: ProblemLog) -> Catalogue | None:
         tool = parse_tool(entry)
         if tool is not None:
             tools[tool.key] = tool
+    bands = [parse_edging(entry) for entry in _read_entries(folder, "edgings", log)]
     if len(log.problems) > known:
         return None
     screws = {screw.key: screw for family in families for screw in family}
-    return Catalogue(sheets=sheets, boards=boards, screws=screws, materials=materials, tools=tools)
+    return Catalogue(
+        sheets=sheets,
+        boards=boards,
+        screws=screws,
+        materials=materials,
+        tools=tools,
+        edgings={edging.key: edging for edging in bands if edging is not None},
+    )
 
 
 def _read_entries(folder: Path, name: str, log: ProblemLog) -> Iterator[EntryReader]:

@@ -19,6 +19,7 @@ def check_never_used(design: Design) -> tuple[Problem, ...]:
     inside = list(_walk(design))
     used = {name for one in inside if isinstance(one, Formula) for name in one.names}
     built = {part.stock for part in design.parts}
+    built |= {name for part in design.parts for _, name, _ in part.edging}
     frames = {part.frame for part in design.parts if isinstance(part.frame, str)}
     frames |= {one.inside for one in inside if isinstance(one, FrameSource)}
     meant = {one.name for one in inside if isinstance(one, Reference)}

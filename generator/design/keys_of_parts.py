@@ -47,6 +47,9 @@ PART_RECORDS = (
             Key("edges", Named(EDGE, "edge", _WAYS),
                 "What each edge is cut by: size, bevel and long point follow.",
                 "edges:\n  left: against side.left\n  right: bevel 10 deg long on top"),
+            Key("edging", Named(TEXT, "edge", _WAYS),
+                "Edges covered with edging, by its name under `stock`; sizes are those without it.",
+                "edging: {front: tape, left: tape}"),
             Key("corners", Named(CORNER, "corner", _PAIR), "Corners clipped, notched or rounded.",
                 "corners:\n  front left: round 1 in\n  front right: clip 2 in back by 3 in left\n"
                 "  back right: notch 2 in front by 1 in left"),

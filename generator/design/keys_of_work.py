@@ -2,10 +2,12 @@
 
 from generator.design.keys import Choice, Key, Many, Phrase, Record, Value
 from generator.design.keys_of_sections import LENGTH, NUMBER, PROSE, TEXT, WAY, WHEN, by_edition
+from generator.design.read_finish import COVERS
 from generator.design.read_joints import WITH
 from generator.units import SYSTEMS
 from generator.yaml_source.getters import YES_NO
 
+COVERED = Phrase("what a finish covers", rf"^\s*{COVERS}\s*$")
 _CODE = Phrase("a code", r"^[A-Z]\d{3}$")
 
 # fmt: off
@@ -70,6 +72,24 @@ WORK_RECORDS = (
             Key("unit", TEXT, "In what it is counted.", "item: hooks\nquantity: 5\nunit: pieces"),
             Key("note", PROSE, "What to look for.",
                 "item: hooks\nquantity: 5\nnote: \"with screws no longer than {panel}\""),
+        ),
+    ),
+    Record(
+        "finish",
+        "A finish",
+        "What is brushed or wiped on; how much of it to buy is worked out from the surfaces.",
+        (
+            Key("with", PROSE, "What it is.",
+                "with: wood oil\ncovers: 100 sq ft per quart", needed=True),
+            Key("covers", COVERED, "How far it goes in one coat, as it stands on the can.",
+                "with: wood oil\ncovers: 12 m2 per litre", needed=True),
+            Key("coats", NUMBER, "How many coats; one if not given.",
+                "with: wood oil\ncoats: 2\ncovers: 12 m2 per litre"),
+            Key("on", Many(Phrase("names of pieces"), or_one=True),
+                "The pieces it goes on; if not given, all that no other finish names.",
+                "with: varnish\non: shelf, side.left\ncovers: 400 sq ft per gallon"),
+            Key("says", PROSE, "How it is done; Markdown.",
+                "with: wood oil\ncovers: 12 m2 per litre\nsays: Wipe it off after ten minutes."),
         ),
     ),
     Record(

@@ -37,6 +37,8 @@ def check_names(design: Design, log: ProblemLog) -> None:
         _check_part(part, design, frames, log)
     for joint in design.joints:
         _check_references((*joint.first, *joint.second), design, log)
+    for finish in design.finishes:
+        _check_references(finish.on, design, log)
     _check_twice([(joint.name, joint.place) for joint in design.joints], log)
     apart = [step.apart for step in design.steps if step.apart]
     for step in design.steps:
@@ -66,9 +68,10 @@ def _check_part(
     part: PartSource, design: Design, frames: dict[str, FrameSource], log: ProblemLog
 ) -> None:
     stocks = [stock.name for stock in design.stocks]
-    if part.stock and part.stock not in stocks:
-        hint = format_near_names(part.stock, stocks)
-        log.add("D201", part.stock_place, name=part.stock, hint=hint)
+    named = [(name, place) for _, name, place in part.edging]
+    for name, place in ((part.stock, part.stock_place), *named):
+        if name and name not in stocks:
+            log.add("D201", place, name=name, hint=format_near_names(name, stocks))
     if isinstance(part.frame, str):
         _check_frame(part.frame, part.frame_place, frames, log)
     elif part.frame is not None:

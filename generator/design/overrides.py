@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from generator.formula.parse import parse_formula
-from generator.model.design import ByEdition, Design, ParameterSource
+from generator.model.design import Design, ParameterSource
+from generator.model.phrases import ByEdition
 from generator.problems import Place, Problem, ProblemLog, format_near_names
 
 

@@ -9,14 +9,12 @@ from generator.model.design import (
     AgainstSource,
     BevelSource,
     CornerSource,
-    Each,
     EdgeSource,
     MitreSource,
-    Prose,
     Reference,
-    Turn,
 )
 from generator.model.edition import OPPOSITE, Direction
+from generator.model.phrases import Each, Prose, Turn
 from generator.problems import Place, ProblemLog, format_near_names
 from generator.yaml_source.nodes import Word
 

@@ -7,6 +7,7 @@ from typing import TypeVar
 
 from generator.design.names import check_names
 from generator.design.phrases import parse_name, parse_way
+from generator.design.read_finish import read_finishes
 from generator.design.read_joints import (
     find_prose,
     find_prose_list,
@@ -25,7 +26,6 @@ from generator.design.values import (
     read_named_frame,
 )
 from generator.model.design import (
-    ByEdition,
     Design,
     Heading,
     ParameterSource,
@@ -33,6 +33,7 @@ from generator.model.design import (
     SizeSource,
     StockSource,
 )
+from generator.model.phrases import ByEdition, Prose
 from generator.problems import Place, Problem, ProblemLog, merge_repeats, sort_problems
 from generator.units import SYSTEMS
 from generator.yaml_source.getters import MappingReader, find_entries, find_word
@@ -71,11 +72,12 @@ def parse_design(source: str | bytes, shown: str, slug: str, log: ProblemLog) ->
     if entries is None:
         return None
     reader = MappingReader(entries, log)
+    finish, finishes = read_finishes(reader, log)
     design = Design(
         slug=slug,
         file=shown,
         place=Place(file=shown, line=1, column=1),
-        heading=_read_heading(reader, log),
+        heading=_read_heading(reader, finish, log),
         parameters=_read_named(reader, "parameters", _read_parameter, log),
         stocks=_read_named(reader, "stock", _read_stock, log),
         planes=_read_named(reader, "planes", _read_plane, log),
@@ -87,6 +89,7 @@ def parse_design(source: str | bytes, shown: str, slug: str, log: ProblemLog) ->
         accepts=_read_list(reader, "accept", read_accept, log),
         requires=_read_list(reader, "require", read_require, log),
         sizes=_read_named(reader, "sizes", _read_size, log),
+        finishes=finishes,
     )
     for key in ("stock", "parts"):
         reader.required(key)
@@ -129,7 +132,7 @@ def _too_many(reader: MappingReader, key: str, count: int, log: ProblemLog) -> b
     return True
 
 
-def _read_heading(reader: MappingReader, log: ProblemLog) -> Heading:
+def _read_heading(reader: MappingReader, finish: Prose, log: ProblemLog) -> Heading:
     saw = reader.word("saw")
     return Heading(
         title=_text_of(reader.required_word("title")),
@@ -144,7 +147,7 @@ def _read_heading(reader: MappingReader, log: ProblemLog) -> Heading:
         hours=reader.text("hours"),
         children=reader.yes_no("children", default=False),
         changes=_read_changes(reader, log),
-        finish=find_prose(reader, "finish", log),
+        finish=finish,
         cautions=find_prose_list(reader.node("cautions"), log),
         tools=tuple((word.text, word.place) for word in reader.words("tools")),
         saw="circular-saw" if saw is None else saw.text,

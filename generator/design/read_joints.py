@@ -13,11 +13,11 @@ from generator.model.design import (
     AcceptSource,
     BuySource,
     JointSource,
-    Prose,
     Reference,
     RequireSource,
     StepSource,
 )
+from generator.model.phrases import Prose
 from generator.problems import Place, ProblemLog
 from generator.units import SYSTEMS
 from generator.yaml_source.getters import MappingReader, find_entries, find_word, find_words

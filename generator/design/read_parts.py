@@ -72,6 +72,7 @@ def read_part(name: Word, node: Node, log: ProblemLog) -> PartSource | None:
         openings=read_openings(reader, _edge_ways(runs), log),
         recesses=read_recesses(reader, _edge_ways(runs), log),
         pins=read_pins(reader, _edge_ways(runs), _faces(runs), log),
+        edging=_read_edging(reader, runs, log),
         show=_read_show(reader, runs, log),
         show_place=reader.place_of("show"),
         grain=GRAINS[reader.choice("grain", tuple(GRAINS), "along") or "along"],
@@ -191,6 +192,18 @@ def _edge_ways(runs: tuple[Direction, Direction, Direction] | None) -> tuple[Dir
 
 def _faces(runs: tuple[Direction, Direction, Direction] | None) -> tuple[Direction, ...]:
     return () if runs is None else (OPPOSITE[runs[2]], runs[2])
+
+
+def _read_edging(
+    reader: MappingReader, runs: tuple[Direction, Direction, Direction] | None, log: ProblemLog
+) -> tuple[tuple[Direction, str, Place], ...]:
+    covered = []
+    for key, node in reader.entries("edging"):
+        way = parse_edge_name(key, _edge_ways(runs), log)
+        word = find_word(node, log, "the edging, by its name under `stock`")
+        if way is not None and word is not None:
+            covered.append((way, word.text.strip(), word.place))
+    return tuple(covered)
 
 
 def _read_edges(

@@ -3,7 +3,8 @@
 from generator.design.phrases import parse_each, parse_name, parse_turn
 from generator.formula.parse import parse_formula
 from generator.formula.tree import Formula
-from generator.model.design import ByEdition, Each, FrameSource, Turn
+from generator.model.design import FrameSource
+from generator.model.phrases import ByEdition, Each, Turn
 from generator.problems import Place, ProblemLog
 from generator.units import SYSTEMS
 from generator.yaml_source.getters import (

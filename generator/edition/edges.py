@@ -9,13 +9,7 @@ from generator.edition.placing import LOCAL, WAY_VECTORS, Placed, turn_frame
 from generator.edition.scope import Scope
 from generator.geometry.frames import Frame, Plane
 from generator.geometry.vectors import Vec3, dot
-from generator.model.design import (
-    AgainstSource,
-    BevelSource,
-    MitreSource,
-    PlaneSource,
-    Reference,
-)
+from generator.model.design import AgainstSource, BevelSource, MitreSource, PlaneSource, Reference
 from generator.model.edition import Against, Bevel, Direction, EdgeRule, Plain
 from generator.problems import ProblemLog
 from generator.units import format_angle

@@ -1,7 +1,10 @@
 """Parameters in any order: each is worked out when the ones it uses are."""
 
+from collections.abc import Mapping
+
 from generator.edition.scope import Scope
 from generator.formula.tree import Literal
+from generator.model.catalogue import Edging
 from generator.model.design import Design, ParameterSource
 from generator.model.edition import Parameter, Stock
 from generator.problems import Note, ProblemLog
@@ -12,10 +15,14 @@ WIDTH = "_width"
 
 
 def evaluate_parameters(
-    design: Design, stocks: tuple[Stock, ...], system: System, log: ProblemLog
+    design: Design,
+    stocks: tuple[Stock, ...],
+    edgings: Mapping[str, Edging],
+    system: System,
+    log: ProblemLog,
 ) -> tuple[tuple[Parameter, ...], Scope]:
     """Return all parameters with values, and the scope every other formula is worked out in."""
-    sizes = stock_sizes(stocks)
+    sizes = _stock_sizes(stocks, edgings)
     missing = {source.name for source in design.stocks} - set(sizes)
     scope = Scope(
         system=system,
@@ -82,9 +89,11 @@ def silence(scope: Scope, names: set[str]) -> Scope:
     )
 
 
-def stock_sizes(stocks: tuple[Stock, ...]) -> dict[str, Quantity]:
+def _stock_sizes(stocks: tuple[Stock, ...], edgings: Mapping[str, Edging]) -> dict[str, Quantity]:
     """Return what a formula may ask of the stocks: thickness by name, and the width of boards."""
-    sizes = {stock.name: Quantity("length", stock.thickness_mm) for stock in stocks}
+    goods = {stock.name: stock.thickness_mm for stock in stocks}
+    goods |= {name: edging.thickness_mm for name, edging in edgings.items()}
+    sizes = {name: Quantity("length", thickness) for name, thickness in goods.items()}
     for stock in stocks:
         if stock.board is not None:
             sizes.setdefault(f"{stock.name}{WIDTH}", Quantity("length", stock.board.width_mm))

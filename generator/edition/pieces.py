@@ -7,6 +7,7 @@ from generator.edition.names import FACES, Registry
 from generator.edition.pins import evaluate_pins
 from generator.edition.placing import Placed
 from generator.geometry.frames import Plane
+from generator.model.catalogue import Edging
 from generator.model.design import CornerSource, OpeningSource, RecessSource
 from generator.model.edition import (
     Against,
@@ -29,6 +30,7 @@ def specify_piece(
     registry: Registry,
     planes: Mapping[str, Plane],
     stocks: Mapping[str, Stock],
+    edgings: Mapping[str, Edging],
     log: ProblemLog,
 ) -> PieceSpec | None:
     """Return a piece with its edge rules and sizes, or None where a problem was reported."""
@@ -59,6 +61,9 @@ def specify_piece(
         openings=openings,
         recesses=recesses,
         pins=pins,
+        edging=tuple(
+            (piece.called(way), edgings[name]) for way, name, _ in source.edging if name in edgings
+        ),
         show=_show(piece),
         mirror_plane=piece.mirror,
         place=source.place,

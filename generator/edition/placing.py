@@ -7,8 +7,9 @@ from itertools import islice
 from generator.edition.scope import Scope
 from generator.geometry.frames import Frame, Plane, reflect_direction, reflect_point
 from generator.geometry.vectors import Vec3, cross, dot, scale
-from generator.model.design import CopySource, Each, FrameSource, PartSource, Turn
+from generator.model.design import CopySource, FrameSource, PartSource
 from generator.model.edition import OPPOSITE, Direction
+from generator.model.phrases import Each, Turn
 from generator.problems import ProblemLog
 
 MOST_COPIES = 200

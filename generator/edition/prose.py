@@ -1,7 +1,7 @@
 """Texts with numbers in the reader's units."""
 
 from generator.edition.scope import Scope
-from generator.model.design import Prose
+from generator.model.phrases import Prose
 from generator.problems import ProblemLog
 from generator.units import format_quantity
 

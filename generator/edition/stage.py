@@ -1,10 +1,13 @@
 """A design evaluated for one edition."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from generator.edition.boards import fill_in_widths
 from generator.edition.conditions import check_requires
 from generator.edition.edges import evaluate_planes
+from generator.edition.finishes import evaluate_finishes
+from generator.edition.goods import find_goods
 from generator.edition.names import Registry
 from generator.edition.parameters import evaluate_parameters
 from generator.edition.pieces import specify_piece
@@ -12,7 +15,7 @@ from generator.edition.placing import Missing, Placed, place_pieces
 from generator.edition.prose import write_prose
 from generator.edition.scope import Scope
 from generator.formula.tree import Formula
-from generator.model.catalogue import Board, Catalogue, Sheet, Tool
+from generator.model.catalogue import Catalogue, Edging, Tool
 from generator.model.design import Design, JointSource, StepSource
 from generator.model.edition import (
     Accept,
@@ -29,7 +32,6 @@ from generator.units import System
 
 MOST_PIECES = 400
 MOST_SCREWS = 100
-STOCK_FILES = "sheets.yml or shared/boards"
 
 
 def evaluate_design(
@@ -37,12 +39,12 @@ def evaluate_design(
 ) -> tuple[Edition | None, tuple[Problem, ...]]:
     """Return a design in one edition, or None with the problems that forbid it."""
     log = ProblemLog()
-    stocks = _find_stocks(design, catalogue, system, log)
+    stocks, edgings = find_goods(design, catalogue, system, log)
     saw = _find_tool(design.heading.saw, design.heading.saw_place, catalogue, log)
     tools = [_find_tool(key, place, catalogue, log) for key, place in design.heading.tools]
-    parameters, scope = evaluate_parameters(design, stocks, system, log)
+    parameters, scope = evaluate_parameters(design, stocks, edgings, system, log)
     scope = check_requires(design, scope, log)
-    placed, pieces = _evaluate_pieces(design, stocks, scope, log)
+    placed, pieces = _evaluate_pieces(design, stocks, edgings, scope, log)
     registry = _register(placed)
     joints = tuple(
         joint
@@ -52,6 +54,7 @@ def evaluate_design(
     steps = _steps(design.steps, registry, scope, log)
     buys = _buys(design, scope, log)
     accepts = _accepts(design, scope, log)
+    finishes = evaluate_finishes(design.finishes, registry, scope, log)
     story = _story(design, tuple(tool for tool in tools if tool is not None), scope, log)
     if log.has_errors or saw is None:
         return None, tuple(log.problems)
@@ -67,6 +70,7 @@ def evaluate_design(
         steps=steps,
         buys=buys,
         accepts=accepts,
+        finishes=finishes,
     ), tuple(log.problems)
 
 
@@ -93,34 +97,6 @@ def _accepts(design: Design, scope: Scope, log: ProblemLog) -> tuple[Accept, ...
     )
 
 
-def _find_stocks(
-    design: Design, catalogue: Catalogue, system: System, log: ProblemLog
-) -> tuple[Stock, ...]:
-    sold: dict[str, Sheet | Board] = {**catalogue.sheets, **catalogue.boards}
-    stocks = []
-    for source in design.stocks:
-        key = source.imperial if system == "imperial" else source.metric
-        place = source.places[0 if system == "imperial" else 1]
-        goods = sold.get(key)
-        if goods is None:
-            known = [k for k, entry in sold.items() if entry.system == system]
-            hint = format_near_names(key, known)
-            log.add("D205", place, name=key, catalogue=STOCK_FILES, hint=hint)
-        elif goods.system != system:
-            log.add(
-                "D207",
-                place,
-                name=key,
-                catalogue="boards" if isinstance(goods, Board) else "sheets",
-                other=goods.system,
-                edition=system,
-                hint="give one for each edition: {imperial: …, metric: …}",
-            )
-        else:
-            stocks.append(Stock(name=source.name, goods=goods, place=source.place))
-    return tuple(stocks)
-
-
 def _find_tool(key: str, place: Place, catalogue: Catalogue, log: ProblemLog) -> Tool | None:
     tool = catalogue.tools.get(key)
     if tool is None:
@@ -130,7 +106,11 @@ def _find_tool(key: str, place: Place, catalogue: Catalogue, log: ProblemLog) ->
 
 
 def _evaluate_pieces(
-    design: Design, stocks: tuple[Stock, ...], scope: Scope, log: ProblemLog
+    design: Design,
+    stocks: tuple[Stock, ...],
+    edgings: Mapping[str, Edging],
+    scope: Scope,
+    log: ProblemLog,
 ) -> tuple[tuple[Placed | Missing, ...], tuple[PieceSpec, ...]]:
     by_name = {stock.name: stock for stock in stocks}
     thickness = {stock.name: stock.thickness_mm for stock in stocks}
@@ -147,7 +127,7 @@ def _evaluate_pieces(
     if placed and not pieces and not log.has_errors:
         first = next(part.when for part in design.parts if part.when is not None)
         log.add("E123", first.place, hint="leave one part without a `when`")
-    specs = [specify_piece(piece, registry, planes, by_name, log) for piece in pieces]
+    specs = [specify_piece(piece, registry, planes, by_name, edgings, log) for piece in pieces]
     return placed, tuple(spec for spec in specs if spec is not None)
 
 

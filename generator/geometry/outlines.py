@@ -95,6 +95,14 @@ def circle(center: Vec2, diameter_mm: float) -> Outline:
     return Outline(((x + radius, y), (x - radius, y)), (1.0, 1.0))
 
 
+def edge_length(start: Vec2, end: Vec2, bulge: float) -> float:
+    """Return the length of an edge in mm, along its arc where it has one."""
+    if not bulge:
+        return math.dist(start, end)
+    _, radius, sweep = arc_of(start, end, bulge)
+    return radius * abs(sweep)
+
+
 def arc_points(start: Vec2, end: Vec2, bulge: float, chord_mm: float = CHORD_MM) -> list[Vec2]:
     """Return points strictly between the ends of an arc; none for a straight line."""
     if not bulge:

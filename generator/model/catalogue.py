@@ -1,7 +1,7 @@
 """What can be bought and used: the entries of shared/."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from generator.problems import Place
@@ -125,6 +125,24 @@ class Screw:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Edging:
+    """A tape that covers the bare edge of a panel.
+
+    Attributes:
+        system: The edition it is sold in.
+        width_mm: It is trimmed flush with both faces, so it is wider than the edge.
+        thickness_mm: What it adds to the edge.
+    """
+
+    key: str
+    name: str
+    system: System
+    width_mm: float
+    thickness_mm: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Tool:
     """A tool of the shop. Saws have a kerf and a greatest tilt, other tools have neither."""
 
@@ -144,3 +162,4 @@ class Catalogue:
     screws: Mapping[str, Screw]
     materials: Mapping[str, Material]
     tools: Mapping[str, Tool]
+    edgings: Mapping[str, Edging] = field(default_factory=dict)

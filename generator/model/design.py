@@ -1,37 +1,14 @@
 """A design as read: formulas understood but not worked out, names checked within the file."""
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal
 
 from generator.formula.tree import Formula
 from generator.model.edition import Direction, Grain, OpeningKind, RecessKind
+from generator.model.phrases import ByEdition, Each, Prose, Turn
 from generator.model.pin_rows import PinSource
 from generator.problems import Place
-from generator.units import System
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Prose:
-    """A text in which ``{formula}`` stands for a number in the reader's units.
-
-    Attributes:
-        pieces: Plain text and formulas in turn.
-    """
-
-    pieces: tuple[str | Formula, ...]
-    place: Place
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ByEdition:
-    """Something told for both editions at once or for each."""
-
-    imperial: Formula | None
-    metric: Formula | None
-
-    def of(self, system: System) -> Formula | None:
-        """Return what counts in an edition."""
-        return self.imperial if system == "imperial" else self.metric
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,31 +51,13 @@ class SizeSource:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockSource:
-    """A stock as written: for each edition the key in shared/sheets.yml."""
+    """A stock as written: for each edition the key of a sheet, a board or an edging in shared/."""
 
     name: str
     imperial: str
     metric: str
     places: tuple[Place, Place]
     place: Place
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Each:
-    """``tray in 1..trays``."""
-
-    variable: str
-    first: Formula
-    last: Formula
-    place: Place
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Turn:
-    """``lean about right``: right-handed about a direction of the frame as turned so far."""
-
-    angle: Formula
-    about: Direction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -232,6 +191,7 @@ class PartSource:
 
     Attributes:
         runs: Ways its length, width and thickness run from the corner.
+        edging: Edges that are covered, each with the name of the stock that covers it.
         frame: Name of a frame, or a frame of its own, or None for the room.
         when: A condition; a piece for which it is not true does not exist. None: always there.
     """
@@ -252,6 +212,7 @@ class PartSource:
     openings: tuple[OpeningSource, ...]
     recesses: tuple[RecessSource, ...] = ()
     pins: tuple[PinSource, ...] = ()
+    edging: tuple[tuple[Direction, str, Place], ...] = ()
     show: str
     show_place: Place
     grain: Grain
@@ -301,6 +262,33 @@ class BuySource:
     unit: str
     note: Prose
     when: Formula | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoversSource:
+    """``10 m2 per litre``.
+
+    Attributes:
+        unit_per_mm: The unit after the number, as mm² by mm³.
+    """
+
+    amount: Formula
+    unit_per_mm: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinishSource:
+    """Something that is brushed or wiped on.
+
+    Attributes:
+        on: The pieces it goes on; none for all that no other finish names.
+    """
+
+    item: Prose
+    coats: Formula | None
+    covers: CoversSource
+    on: tuple[Reference, ...]
+    place: Place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -377,6 +365,7 @@ class Design:
     requires: tuple[RequireSource, ...] = ()
     sizes: tuple[SizeSource, ...] = ()
     size: SizeSource | None = None
+    finishes: tuple[FinishSource, ...] = ()
 
     def plan_slug(self, size: SizeSource | None) -> str:
         """Return the name of the folder of a plan: of a size, or of the design as it stands."""

@@ -5,7 +5,7 @@ from typing import Literal
 
 from generator.geometry.frames import Frame, Plane
 from generator.geometry.vectors import Vec3
-from generator.model.catalogue import Board, Catalogue, Material, Sheet, Tool
+from generator.model.catalogue import Board, Catalogue, Edging, Material, Sheet, Tool
 from generator.problems import Place
 from generator.units import Quantity, System
 
@@ -195,6 +195,7 @@ class PieceSpec:
             origin is the corner the sizes are measured from, on the face at z = 0.
         spans: From and to along x, then along y, in mm; None where an edge rule decides.
         rules: For x-, x+, y-, y+ in this order.
+        edging: Edges that are covered, by name, and what covers them.
         show: Face to look at: its word, "both", "outside" or "inside", or "" where none is named.
         mirror: Whether the piece is to be mirrored through ``mirror_plane`` when it is cut.
     """
@@ -212,6 +213,7 @@ class PieceSpec:
     openings: tuple[OpeningRule, ...]
     recesses: tuple[RecessRule, ...] = ()
     pins: tuple[PinRule, ...] = ()
+    edging: tuple[tuple[Direction, Edging], ...] = ()
     show: str
     mirror_plane: Plane | None
     place: Place
@@ -273,6 +275,23 @@ class Buy:
     quantity: float
     unit: str
     note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinishSpec:
+    """Something that is brushed or wiped on, as told.
+
+    Attributes:
+        item: What it is.
+        coats: How many.
+        coverage_per_mm: Area of one coat by volume, mm² by mm³.
+        pieces: Names of the pieces it goes on; none for all that no other finish names.
+    """
+
+    item: str
+    coats: int
+    coverage_per_mm: float
+    pieces: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -343,3 +362,4 @@ class Edition:
     steps: tuple[StepSpec, ...]
     buys: tuple[Buy, ...]
     accepts: tuple[Accept, ...] = ()
+    finishes: tuple[FinishSpec, ...] = ()

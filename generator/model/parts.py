@@ -13,6 +13,7 @@ from generator.geometry.frames import Frame, Plane
 from generator.geometry.outlines import Outline
 from generator.geometry.slabs import Slab
 from generator.geometry.vectors import Vec2, Vec3
+from generator.model.catalogue import Edging
 from generator.model.edition import Grain, OpeningKind, RecessKind, Stock
 from generator.problems import Place
 
@@ -39,6 +40,7 @@ class Edge:
         meets: What it is cut against, in words; "" for nothing.
         plane: In the part's frame, pointing outward.
         radius_mm: Of a rounded corner or an arch; 0 where the edge is straight.
+        edging: What covers it; it stands out beyond the sizes of the part.
     """
 
     name: str
@@ -49,6 +51,7 @@ class Edge:
     meets: str
     plane: Plane
     radius_mm: float
+    edging: Edging | None = None
 
     @property
     def is_plain(self) -> bool:

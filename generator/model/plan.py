@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from generator.model.assembly import Assembly
 from generator.model.cutting import Cutting
 from generator.model.edition import Edition
+from generator.model.fitting import Fitting
 from generator.model.joinery import Joinery
 from generator.model.parts import Parts
 from generator.problems import Problem
@@ -29,5 +30,6 @@ class Plan:
     joinery: Joinery
     assembly: Assembly
     cutting: Cutting
+    fitting: Fitting
     shopping: tuple[ShoppingItem, ...]
     problems: tuple[Problem, ...]

@@ -34,6 +34,11 @@ FIRST_HOLES: Final = ("pocket", "clearance", "nail")
 """Kinds of holes in the first piece of a joint; every fastener has one of them."""
 
 
+def capital(text: str) -> str:
+    """Return words with a capital at their beginning, the rest as it is."""
+    return text[:1].upper() + text[1:]
+
+
 def fasteners_word(fasteners: Iterable[Fastener]) -> str:
     """Return what is driven: ``screws``, ``nails`` or ``screws and nails``."""
     words = {one.screw.word for one in fasteners}
@@ -94,6 +99,8 @@ def edge_work(part: Part, edge: Edge, system: System) -> str:
     elif edge.mitre_deg > 0:
         base = "square" if edge.kind == "end" else "parallel"
         work.append(f"{format_angle(edge.mitre_deg)} off {base}")
+    if edge.edging is not None and edge.is_plain:
+        work.append("edging")
     if edge.tilt_deg > 0:
         face = long_face_word(part, edge)
         work.append(f"blade tilted {format_angle(edge.tilt_deg)}, long point on the {face} face")
@@ -129,7 +136,7 @@ def opening_words(opening: Opening, system: System) -> str:
 
 def part_work(part: Part, system: System) -> tuple[str, ...]:
     """Return everything done to the rectangle of a part but its bored holes, edge by edge."""
-    edges = [edge_work(part, edge, system) for edge in part.edges]
+    edges = dict.fromkeys(edge_work(part, edge, system) for edge in part.edges)
     recesses = [recess_words(recess, system) for recess in part.recesses]
     openings = Counter(opening_words(opening, system) for opening in part.openings)
     counted = [text if count == 1 else f"{count} × {text}" for text, count in openings.items()]

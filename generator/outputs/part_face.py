@@ -63,6 +63,18 @@ def draw_marks(paper: FacePaper, work: Work) -> tuple[Item, ...]:
     return tuple(items)
 
 
+def draw_edging(paper: FacePaper) -> tuple[Item, ...]:
+    """Return a very wide line along every edge that is covered."""
+    sign = -1.0 if paper.view.face == "A" else 1.0
+    items: list[Item] = []
+    for edge, (start, end, bulge) in zip(paper.part.edges, paper.near.edges(), strict=True):
+        if edge.edging is not None:
+            points = (paper.point(start), paper.point(end))
+            bulges = (sign * bulge, 0.0) if bulge else ()
+            items.append(Stroke(points=points, layer="edging", bulges=bulges))
+    return tuple(items)
+
+
 def draw_edge_names(
     paper: FacePaper, work: Work, crossings: dict[str, list[float]]
 ) -> tuple[Item, ...]:
@@ -83,6 +95,7 @@ def draw_edge_names(
         side = ("above" if y > 0 else "below") if axis == 0 else ("right" if x > 0 else "left")
         text = f"{edge_word(paper.part, work.pieces[0], index)} {edge.kind}"
         text += f", {format_angle(edge.mitre_deg)}" if edge.mitre_deg else ""
+        text += ", edging" if edge.edging is not None else ""
         outline = paper.near.edges()
         ends = sorted(paper.point(p)[axis] for i in stretches for p in outline[i][:2])
         place = _widest_gap(ends[0], ends[-1], crossings.get(side, []))

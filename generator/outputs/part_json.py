@@ -82,6 +82,7 @@ def _edge(part: Part, index: int) -> Json:
         "mitre_deg": deg(edge.mitre_deg),
         "long_face": edge.long_face,
         "meets": edge.meets,
+        "edging": "" if edge.edging is None else edge.edging.key,
     }
 
 

@@ -11,6 +11,7 @@ from typing import Final
 
 from generator.model.parts import FACE_A, FACE_B, FaceName, Part
 from generator.model.plan import Plan
+from generator.model.words import capital
 from generator.model.work import Work, find_work, format_hands, format_names
 from generator.outputs.edge_sections import draw_section, edge_sentence, find_sections
 from generator.outputs.face_labels import draw_face_labels, line_boxes
@@ -20,6 +21,7 @@ from generator.outputs.panels import bounds_of, grown, moved_items
 from generator.outputs.part_bores import draw_holes, hole_box
 from generator.outputs.part_face import (
     draw_edge_names,
+    draw_edging,
     draw_marks,
     draw_openings,
     draw_wood,
@@ -148,6 +150,7 @@ def _face_panel(
         labels += draw_size_labels(paper, system, taken)
     items: list[Item] = [
         *draw_wood(paper),
+        *draw_edging(paper),
         *draw_openings(paper),
         *draw_marks(paper, work),
         *draw_breaks(paper),
@@ -176,6 +179,7 @@ def _heads(paper: FacePaper, work: Work) -> tuple[str, str]:
 def _notes(plan: Plan, part: Part, work: Work) -> list[str]:
     notes = [FACE_UP] if any(edge.tilt_deg for edge in part.edges) else []
     notes += _mitre_notes(part, work)
+    notes += _edging_notes(part, work)
     mates = _mates(plan, part, work)
     if mates:
         notes.append(f"Dashed outlines are layout lines: {mates}.")
@@ -191,6 +195,17 @@ def _mitre_notes(part: Part, work: Work) -> list[str]:
         for index, edge in enumerate(part.edges)
         if edge.is_plain and edge.mitre_deg and not edge.tilt_deg
     ]
+
+
+def _edging_notes(part: Part, work: Work) -> list[str]:
+    """Return which edges get which edging; its thickness is not in the sizes."""
+    covered: dict[str, list[str]] = {}
+    for index, edge in enumerate(part.edges):
+        if edge.edging is not None and edge.is_plain:
+            word = f"{edge_word(part, work.pieces[0], index)} {edge.kind}"
+            names = covered.setdefault(edge.edging.name, [])
+            names += [] if word in names else [word]
+    return [f"{capital(name)}: {', '.join(edges)}." for name, edges in covered.items()]
 
 
 def _mates(plan: Plan, part: Part, work: Work) -> str:
@@ -229,6 +244,7 @@ def _description(
         f"{format_length(part.thickness_mm, system)} thick.",
         f"Seen on the {face_word(part, piece, 'A')} face. Section: {part.section}.",
     ]
+    sentences += _edging_notes(part, work)
     sentences += [
         f"{edge_sentence(part, work, i)}." for i, e in enumerate(part.edges) if e.tilt_deg
     ]

@@ -15,6 +15,7 @@ from generator.model.cutting import Cut, Layout, Setting
 from generator.model.edition import Parameter
 from generator.model.joinery import Fastener, Joint
 from generator.model.plan import Plan
+from generator.outputs.fitting_json import fitting_to_dict
 from generator.outputs.part_json import part_to_dict, side_name
 from generator.outputs.plan_schema import FORMAT, GENERATOR, VERSION
 from generator.outputs.rounding import deg, fine, mm, points, vector
@@ -58,6 +59,7 @@ def plan_to_dict(plan: Plan) -> Json:
         "joints": [row for joint in plan.joinery.joints for row in _joints(plan, joint)],
         "fasteners": _fasteners(plan),
         "steps": [_step(plan, step) for step in plan.assembly.steps],
+        **fitting_to_dict(plan.fitting),
         "shopping": [
             {"item": one.item, "quantity": mm(one.quantity), "unit": one.unit, "note": one.note}
             for one in plan.shopping

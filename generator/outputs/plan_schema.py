@@ -56,6 +56,7 @@ def plan_schema() -> Json:
         joints=_list(_joint()),
         fasteners=_list(_fastener()),
         steps=_list(_step()),
+        **_fitting(),
         shopping=_list(_record(item=TEXT, quantity=SIZE, unit=TEXT, note=TEXT)),
         checks=_list(_check()),
         figures=_figures(),
@@ -124,6 +125,7 @@ def _edge() -> Json:
         mitre_deg=SIZE,
         long_face={"enum": ["A", "B", ""]},
         meets=TEXT,
+        edging={"type": "string", "description": "Its key in shared/edgings.yml; empty if bare."},
     )
 
 
@@ -274,6 +276,39 @@ def _step() -> Json:
                 to_mm=NUMBER,
             )
         ),
+    )
+
+
+def _fitting() -> Json:
+    """Return the schemas of what goes onto the parts, by key."""
+    return {
+        "edging": _list(_edging()),
+        "finishes": _list(_finish()),
+        "glue": {"anyOf": [_record(area_mm2=SIZE, volume_mm3=SIZE), {"type": "null"}]},
+    }
+
+
+def _edging() -> Json:
+    run = _record(label=LABEL, edge=TEXT, length_mm=SIZE, count=ORDER)
+    return _record(
+        key=TEXT,
+        name=TEXT,
+        width_mm=SIZE,
+        thickness_mm=SIZE,
+        edges=_list(run),
+        length_mm=SIZE,
+        buy_mm=SIZE,
+    )
+
+
+def _finish() -> Json:
+    return _record(
+        item=TEXT,
+        coats=ORDER,
+        coverage_m2_per_litre=SIZE,
+        pieces=_list(TEXT),
+        area_mm2=SIZE,
+        volume_mm3=SIZE,
     )
 
 

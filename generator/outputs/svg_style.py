@@ -25,6 +25,7 @@ LINES: dict[Layer, tuple[float, str]] = {
     "leader": (NARROW_MM, ""),
     "cut": (WIDE_MM, ""),
     "screw": (WIDE_MM, ""),
+    "edging": (2 * WIDE_MM, ""),
     "grain": (NARROW_MM, ""),
     "frame": (NARROW_MM, ""),
 }

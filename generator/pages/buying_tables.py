@@ -3,7 +3,7 @@
 from generator.model.cutting import BoardNeed
 from generator.model.joinery import BoredHole
 from generator.model.plan import Plan
-from generator.model.words import bit_words, count_fasteners, fasteners_word
+from generator.model.words import bit_words, capital, count_fasteners, fasteners_word
 from generator.pages.tables import Table, make_table
 from generator.units import format_both, format_length, format_mass, format_size
 
@@ -109,11 +109,6 @@ def make_bits(plan: Plan) -> tuple[str, ...]:
     if any(_is_countersunk(hole) for hole in plan.joinery.holes):
         bits.append("Countersink, for the heads of face screws")
     return tuple(bits)
-
-
-def capital(text: str) -> str:
-    """Return words with a capital at their beginning, the rest as it is."""
-    return text[:1].upper() + text[1:]
 
 
 def _is_countersunk(hole: BoredHole) -> bool:

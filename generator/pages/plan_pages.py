@@ -34,6 +34,7 @@ from generator.pages.entries import (
     write_entry,
 )
 from generator.pages.file_list import make_files
+from generator.pages.fitting_tables import finish_sentences, make_edging
 from generator.pages.joinery_tables import has_pin_holes, make_holes, make_screws, make_steps
 from generator.pages.neighbours import keep_links
 from generator.pages.tables import make_table
@@ -109,6 +110,8 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         sheets_bought=make_sheets_bought(plan),
         tools=make_tools(plan),
         bits=make_bits(plan),
+        edging=make_edging(plan),
+        finish=finish_sentences(plan),
         cut_list=make_cut_list(plan),
         blanks=make_blanks(plan),
         layouts=tuple(

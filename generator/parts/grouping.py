@@ -20,6 +20,7 @@ from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
 from generator.model.parts import FACE_A, FACE_B, Opening, PinHole
 from generator.parts.cut_piece import CutPiece
+from generator.parts.edging import is_covered_alike
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,6 +147,8 @@ def _try_way(model: CutPiece, piece: CutPiece, way: tuple[Frame, bool, bool]) ->
     for i in range(count):
         j = (i + shift) % count
         sides[i] = (count - 1 - j - 1) % count if turned_over else j
+    if not is_covered_alike((model.spec, model.sides), (piece.spec, piece.sides), sides):
+        return None
     sides[FACE_A], sides[FACE_B] = (FACE_B, FACE_A) if turned_over else (FACE_A, FACE_B)
     return Fit(pose=pose, sides=sides)
 

@@ -8,9 +8,11 @@ from generator.geometry.frames import Frame
 from generator.geometry.slabs import Slab
 from generator.geometry.tolerance import PARALLEL_SINE
 from generator.geometry.vectors import Vec3, add, scale
+from generator.model.catalogue import Edging
 from generator.model.edition import Edition
 from generator.model.parts import FACE_A, FACE_B, Edge, FaceName, Part, Parts, Piece
 from generator.parts.cut_piece import CutPiece, cut_piece
+from generator.parts.edging import edging_of
 from generator.parts.grouping import Fit, Spread, find_fit, may_be_alike, pins_on_model, spread_of
 from generator.parts.pins import check_pins, settle_pins
 from generator.parts.sides import Side
@@ -87,7 +89,7 @@ def _make_part(label: str, members: list[_Member]) -> Part:
     model = members[0].piece
     spec, slab = model.spec, model.slab
     bounds = slab.bounds
-    edges = tuple(_edge(side) for side in model.sides)
+    edges = tuple(_edge(side, edging_of(spec, side)) for side in model.sides)
     return Part(
         label=label,
         name=spec.part,
@@ -133,7 +135,7 @@ def _piece(label: str, copy: int, member: _Member) -> Piece:
     )
 
 
-def _edge(side: Side) -> Edge:
+def _edge(side: Side, edging: Edging | None) -> Edge:
     normal = side.plane.normal
     tilt = math.degrees(math.asin(max(-1.0, min(1.0, abs(normal[2])))))
     long_face: FaceName | Literal[""] = ""
@@ -151,6 +153,7 @@ def _edge(side: Side) -> Edge:
         meets=side.meets,
         plane=side.plane,
         radius_mm=side.radius_mm,
+        edging=edging,
     )
 
 

@@ -49,6 +49,14 @@ wood-8:
     2: {length: 2 in, least: 1/2 in, most: 1 in}
   source: a standard
 """,
+    "edgings": """\
+veneer-7/8:
+  name: veneer tape
+  sold_in: imperial
+  width: 7/8 in
+  thickness: 0.02 in
+  source: habit
+""",
     "tools": """\
 saw: {name: circular saw, kerf: 3/32 in, tilt_limit: 45 deg, source: habit}
 tape: {name: tape measure, source: habit}
@@ -102,6 +110,24 @@ def test_a_board_is_read_with_its_section_and_a_size_for_each_length(tmp_path: P
     assert [size.width_mm for size in board.sizes] == pytest.approx([88.9, 88.9])
     assert board.material is catalogue.materials["pine"]
     assert board.has_grain
+
+
+def test_edging_is_read_with_its_width_and_its_thickness(tmp_path: Path) -> None:
+    catalogue, _ = read(tmp_path)
+
+    assert catalogue is not None
+    edging = catalogue.edgings["veneer-7/8"]
+    assert (edging.system, edging.name) == ("imperial", "veneer tape")
+    assert (edging.width_mm, edging.thickness_mm) == pytest.approx((22.225, 0.508))
+
+
+def test_edging_thicker_than_a_strip_of_wood_is_refused(tmp_path: Path) -> None:
+    text = GOOD["edgings"].replace("0.02 in", "1/8 in")
+    _, problems = read(tmp_path, edgings=text)
+
+    assert [problem.what for problem in problems] == [
+        "`thickness` of entry `veneer-7/8` is 3.175 mm; it must be more than 0 and at most 3 mm"
+    ]
 
 
 def test_a_family_of_screws_gives_a_screw_for_each_length(tmp_path: Path) -> None:

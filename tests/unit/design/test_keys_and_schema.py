@@ -43,6 +43,7 @@ parameters:
   subject: {}
 stock:
   panel: {imperial: plywood-23/32, metric: plywood-18}
+  tape: {imperial: veneer-tape-7/8, metric: veneer-tape-22}
   subject: {}
 planes:
   subject: {}
@@ -77,6 +78,7 @@ steps:
 buy: [{}]
 require: [{}]
 accept: [{}]
+finish: [{}]
 """
 PLACES: Mapping[str, tuple[str | int, ...]] = {
     "file": (),
@@ -96,6 +98,7 @@ PLACES: Mapping[str, tuple[str | int, ...]] = {
     "step": ("steps", 1),
     "thing to buy": ("buy", 0),
     "accepted warning": ("accept", 0),
+    "finish": ("finish", 0),
 }
 """Where in the base design an example of each record is laid over what stands there."""
 

@@ -86,7 +86,9 @@ def test_a_board_that_is_not_in_the_catalogue_is_told_with_the_nearest() -> None
     (problem,) = _problems(RAIL.replace("KEYS", ""), HEAD.replace("38x89", "38x98"))
 
     assert problem.code == "D205"
-    assert problem.what == "no entry `38x98` in shared/sheets.yml or shared/boards.yml"
+    assert problem.what == (
+        "no entry `38x98` in shared/sheets.yml, shared/boards.yml or shared/edgings.yml"
+    )
     assert problem.help is not None
     assert problem.help.startswith("did you mean `38x89`")
 
