@@ -14,8 +14,10 @@ from generator.checks.islands import check_islands
 from generator.checks.never_there import check_never_there
 from generator.checks.never_used import check_never_used
 from generator.checks.pieces_in_one_place import check_pieces_in_one_place
+from generator.checks.sags import check_sags
 from generator.checks.seen_screw_heads import check_seen_screw_heads
 from generator.checks.sizes_that_do_not_close import check_sizes_that_do_not_close
+from generator.checks.tips import check_tips
 from generator.checks.too_small_to_hold import check_too_small_to_hold
 from generator.checks.traps import check_traps
 from generator.cutting.stage import plan_cutting
@@ -29,6 +31,7 @@ from generator.model.edition import Accept, Edition
 from generator.model.plan import Plan
 from generator.parts.stage import make_parts
 from generator.problems import Problem, make_problem, merge_repeats, sort_problems
+from generator.strength.stage import work_out_strength
 from generator.units import SYSTEMS, System
 
 PLAN_CHECKS = (
@@ -42,6 +45,8 @@ PLAN_CHECKS = (
     check_edging_too_narrow,
     check_sizes_that_do_not_close,
     check_traps,
+    check_sags,
+    check_tips,
 )
 
 
@@ -75,6 +80,7 @@ def build_plan(
         cutting=cutting,
         fitting=fitting,
         shopping=list_shopping(edition, joinery, cutting, fitting),
+        strength=work_out_strength(edition, parts, joinery),
         problems=(),
     )
     found = [problem for check in PLAN_CHECKS for problem in check(plan)]

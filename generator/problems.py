@@ -198,6 +198,7 @@ define(
     # C: checks
     C101="pieces `{first}` and `{second}` occupy the same space",
     C102="piece `{piece}` is held by nothing",
+    C603="it falls to the {way} by itself: its centre of mass is {by} outside its base",
     C103="bevel of {tilt} on `{piece}` is more than the saw `{saw}` tilts ({limit})",
     C104="`{piece}` and {others} hang together, but nothing joins them to `{rest}`",
     # N: cutting
@@ -213,6 +214,11 @@ define(
     C302="the {edge} edge of `{piece}` has edging {thickness} thick, and `{other}` lies against it",
     C303="the edging on the {edge} edge of `{part}` is {width} wide; the edge is {needed}",
     C501="as printed, {row} measure {sum} and {other} {size}: {remainder} are left over",
+    C601="`{piece}` sags by {sag}{years} under {load} over {span}; {allowed} is the most",
+    C602="`{piece}` carries something, but how far it sags cannot be said: {why}",
+    C604="it tips to the {way} too easily: by a push of {push} at its top, {height} up, or on a "
+    "slope of {tilt}; {least} and {least_tilt} are the least",
+    C605="{load} on `{piece}` tip it to the {way}: {beyond} outside the base, {most} is the most",
     C701="the {what} is {width} wide: between {least} and {most} it can trap a child's head",
     C702="the {what} is {width} wide: between {least} and {most} it can trap a child's finger",
     D301="parameter `{name}` is never used",

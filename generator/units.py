@@ -19,6 +19,8 @@ Kind = Literal["length", "angle", "mass", "number", "truth"]
 
 MM_PER_INCH = Fraction(254, 10)
 KG_PER_POUND = Fraction(45359237, 100000000)
+GRAVITY_N_KG = 9.80665
+"""Newtons on a kilogram: standard gravity, exact since 1901."""
 FULL, BARE = "full", "bare"
 SHOWN_EXACT_MM = 0.1
 """A printed size this near to the true one counts as exact: a pencil line is wider."""
@@ -190,6 +192,13 @@ def format_mass(value_kg: float, system: System) -> str:
     if system == "metric":
         return f"{value_kg:.1f} kg"
     return f"{value_kg / float(KG_PER_POUND):.1f} lb"
+
+
+def format_force(value_n: float, system: System) -> str:
+    """Return a force: ``9.3 lbf`` or ``41 N``."""
+    if system == "metric":
+        return f"{value_n:.0f} N"
+    return f"{value_n / (float(KG_PER_POUND) * GRAVITY_N_KG):.1f} lbf"
 
 
 def format_fraction(value: Fraction) -> str:

@@ -30,6 +30,7 @@ from generator.units import System
 ROOT = Path(__file__).parents[1]
 HEAD = """\
 title: Little
+stands: hung
 date: 2026-11-25
 stock:
   panel: {imperial: board-imperial, metric: board-metric}

@@ -44,7 +44,14 @@ def make_stock(
     system: System = "metric",
 ) -> Stock:
     """Return a stock of 18 mm sheets in the given sizes (length, width)."""
-    material = Material(key="ply", name="ply", density_kg_m3=600.0, hard=False, source="test")
+    material = Material(
+        key="ply",
+        name="ply",
+        density_kg_m3=600.0,
+        stiffness_n_mm2=9000.0,
+        hard=False,
+        source="test",
+    )
     sheet = Sheet(
         key=f"{name}-18",
         name=name,
@@ -72,7 +79,14 @@ def make_board(
     system: System = "metric",
 ) -> Stock:
     """Return a stock of 18 mm boards of one width in the given lengths."""
-    material = Material(key="fir", name="fir", density_kg_m3=500.0, hard=False, source="test")
+    material = Material(
+        key="fir",
+        name="fir",
+        density_kg_m3=500.0,
+        stiffness_n_mm2=9000.0,
+        hard=False,
+        source="test",
+    )
     board = Board(
         key=f"18x{width_mm:g}",
         name=name,

@@ -16,6 +16,7 @@ def sample_catalogue(system: System, thickness_mm: float) -> Catalogue:
         key="spruce-plywood",
         name="Spruce plywood",
         density_kg_m3=480.0,
+        stiffness_n_mm2=8200.0,
         hard=False,
         source=SOURCE,
     )
@@ -121,6 +122,8 @@ def _story(tools: tuple[Tool, ...]) -> Story:
         tags=("garden", "small"),
         hours="2 to 3",
         children=False,
+        stands="freely",
+        stands_place=Place(file="designs/leaning-shelf/design.yml", line=1, column=1),
         changes=(("2", "Screws moved further from the edge."), ("1", "First published.")),
         finish="Sand to 120 grit and wipe on two thin coats of oil.",
         cautions=("Oily rags can catch fire by themselves: dry them flat outdoors.",),

@@ -16,6 +16,7 @@ from generator.model.edition import Edition
 from generator.model.fitting import Fitting
 from generator.model.parts import FACE_A, FACE_B, Edge, FaceName, Opening, Part, Parts, Piece
 from generator.model.plan import Plan, ShoppingItem
+from generator.model.strength import Strength
 from generator.problems import Place, Problem
 from generator.units import System
 from tests.sample_assembly import sample_assembly
@@ -48,6 +49,7 @@ def sample_plan(system: System) -> Plan:
             ),
             ShoppingItem(item="Wood glue", quantity=1, unit="small bottle", note="any white glue"),
         ),
+        strength=Strength(),
         problems=(
             Problem(
                 code="D301",

@@ -21,6 +21,7 @@ from generator.yaml_source.nodes import Word
 SCREW_KINDS: tuple[ScrewKind, ...] = ("pocket screw", "face screw", "nail")
 
 MOST_DENSITY_KG_M3 = 2000
+MOST_STIFFNESS_N_MM2 = 50_000
 MOST_THICKNESS_MM = 100
 MOST_SHEET_MM = 6000
 MOST_BOARD_MM = 400
@@ -40,6 +41,7 @@ def parse_material(entry: EntryReader) -> Material | None:
         key=entry.name,
         name=entry.text("name"),
         density_kg_m3=entry.number("density", most=MOST_DENSITY_KG_M3),
+        stiffness_n_mm2=entry.number("stiffness", most=MOST_STIFFNESS_N_MM2),
         hard=entry.yes_no("hard"),
         source=entry.text("source"),
     )

@@ -3,6 +3,7 @@
 from generator.design.keys import Choice, Either, Inside, Key, Many, Named, Phrase, Record, Value
 from generator.design.keys_of_sections import EACH, LENGTH, NUMBER, POINT, TEXT, TURN, WAY, WHEN
 from generator.design.phrases import WAYS
+from generator.design.read_loads import LOAD_PATTERN
 from generator.design.read_parts import GRAINS, SHOWS
 from generator.design.read_pins import SIDES_OF_THE_WHOLE
 
@@ -11,6 +12,7 @@ _PAIR = rf"^\s*({'|'.join(WAYS)}) +({'|'.join(WAYS)})\s*$"
 _BARE_ROW = "hole: 1/4 in\ndeep: 3/8 in\npitch: 1 1/4 in\nin: inside"
 _ROW = f"{_BARE_ROW}\nalong: right\nfrom left: 3 in\nfrom front: 1 1/2 in"
 EDGE = Phrase("what the edge is cut by", r"^(against|bevel|mitre with) ")
+LOAD = Phrase("a load", LOAD_PATTERN)
 CORNER = Phrase("work on a corner", r"^(clip|notch|round) ")
 
 # fmt: off
@@ -64,9 +66,26 @@ PART_RECORDS = (
                 "along: right, from left: 3 in, from front: 1 1/2 in}"),
             Key("show", Choice(SHOWS), "The face that is seen; the better face of the panel.",
                 "show: top"),
+            Key("carries", Either((LOAD, Inside("loads by edition"))),
+                "What is laid on it, or stands on one spot of it as a person does.",
+                "carries: 25 lb per ft"),
+            Key("sag", Value("number"),
+                "The most it may sag under that, as a share of the span; 1/144 if not given.",
+                "carries: 40 kg per m\nsag: 1/240"),
             Key("grain", Choice(tuple(GRAINS)),
                 "Whether its length must follow the grain of the sheet, or may lie either way.",
                 "grain: either"),
+        ),
+    ),
+    Record(
+        "loads by edition",
+        "A load by edition",
+        "A load with a round number in each edition.",
+        (
+            Key("imperial", LOAD, "In the edition in inches.",
+                "imperial: 25 lb per ft\nmetric: 40 kg per m", needed=True),
+            Key("metric", LOAD, "In the edition in millimetres.",
+                "imperial: 200 lb on one spot\nmetric: 90 kg on one spot", needed=True),
         ),
     ),
     Record(

@@ -14,7 +14,7 @@ from generator.design.keys import (
     Value,
 )
 from generator.design.phrases import WAYS
-from generator.design.read import DIFFICULTIES
+from generator.design.read import DIFFICULTIES, STANDS
 from generator.yaml_source.getters import YES_NO
 
 TEXT, PROSE = Text(), Text(prose=True)
@@ -58,6 +58,9 @@ WHOLE_FILE = Record(
         Key("children", Choice(tuple(YES_NO)),
             "Whether children use it: then openings that trap a head or a finger are found.",
             "children: yes"),
+        Key("stands", Choice(STANDS),
+            "Whether it stands freely, is fixed to a wall where it stands, or is hung on one.",
+            "stands: fixed"),
         Key("tools", Many(TEXT, or_one=True), "What it is built with: names from shared/tools.yml.",
             "tools: [circular-saw, drill-driver, clamps]"),
         Key("saw", TEXT, "The saw whose kerf and tilt count: a name from shared/tools.yml.",

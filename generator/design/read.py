@@ -42,6 +42,9 @@ from generator.yaml_source.parse import parse_yaml
 
 Found = TypeVar("Found")
 
+STANDS = ("freely", "fixed", "hung")
+"""Whether a piece stands freely, is fixed to a wall where it stands, or is hung on one."""
+
 DIFFICULTIES = ("beginner", "intermediate", "advanced")
 LIMITS = {"parameters": 200, "parts": 200, "joints": 200, "steps": 200, "frames": 100, "sizes": 12}
 """More of anything than a person would write by hand is a slip or an attack."""
@@ -146,6 +149,8 @@ def _read_heading(reader: MappingReader, finish: Prose, log: ProblemLog) -> Head
         tags=tuple(word.text for word in reader.words("tags")),
         hours=reader.text("hours"),
         children=reader.yes_no("children", default=False),
+        stands=reader.choice("stands", STANDS) or STANDS[0],
+        stands_place=reader.place_of("stands"),
         changes=_read_changes(reader, log),
         finish=finish,
         cautions=find_prose_list(reader.node("cautions"), log),

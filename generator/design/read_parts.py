@@ -8,6 +8,7 @@ from generator.design.phrases import (
     parse_name,
     parse_way,
 )
+from generator.design.read_loads import find_loads
 from generator.design.read_pins import read_pins
 from generator.design.read_work import parse_edge_name, read_openings, read_recesses
 from generator.design.values import (
@@ -78,6 +79,8 @@ def read_part(name: Word, node: Node, log: ProblemLog) -> PartSource | None:
         grain=GRAINS[reader.choice("grain", tuple(GRAINS), "along") or "along"],
         place=name.place,
         when=find_formula(reader, "when", log),
+        carries=find_loads(reader, log),
+        sag=find_formula(reader, "sag", log),
     )
     reader.finish()
     return None if runs is None else part

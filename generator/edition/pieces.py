@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from generator.edition.edges import evaluate_rules
+from generator.edition.loads import evaluate_load
 from generator.edition.names import FACES, Registry
 from generator.edition.pins import evaluate_pins
 from generator.edition.placing import Placed
@@ -67,6 +68,7 @@ def specify_piece(
         show=_show(piece),
         mirror_plane=piece.mirror,
         place=source.place,
+        carries=evaluate_load(piece, log),
     )
 
 

@@ -263,6 +263,8 @@ def _story(design: Design, tools: tuple[Tool, ...], scope: Scope, log: ProblemLo
         tags=heading.tags,
         hours=heading.hours,
         children=heading.children,
+        stands=heading.stands,
+        stands_place=heading.stands_place,
         changes=heading.changes,
         finish=write_prose(heading.finish, scope, log),
         cautions=tuple(write_prose(caution, scope, log) for caution in heading.cautions),

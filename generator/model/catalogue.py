@@ -16,6 +16,7 @@ class Material:
 
     Attributes:
         density_kg_m3: At 12 % moisture or as sold.
+        stiffness_n_mm2: Modulus of elasticity in bending, along the grain.
         hard: Whether it is bored like a hardwood: pilot hole near the full root of the thread.
         source: Published source, or "common practice, no source".
     """
@@ -23,6 +24,7 @@ class Material:
     key: str
     name: str
     density_kg_m3: float
+    stiffness_n_mm2: float
     hard: bool
     source: str
 

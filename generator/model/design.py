@@ -8,6 +8,7 @@ from generator.formula.tree import Formula
 from generator.model.edition import Direction, Grain, OpeningKind, RecessKind
 from generator.model.phrases import ByEdition, Each, Prose, Turn
 from generator.model.pin_rows import PinSource
+from generator.model.strength import LoadSource
 from generator.problems import Place
 
 
@@ -194,6 +195,8 @@ class PartSource:
         edging: Edges that are covered, each with the name of the stock that covers it.
         frame: Name of a frame, or a frame of its own, or None for the room.
         when: A condition; a piece for which it is not true does not exist. None: always there.
+        carries: What it carries in the imperial and in the metric edition.
+        sag: The most it may sag, as a share of the span.
     """
 
     name: str
@@ -218,6 +221,8 @@ class PartSource:
     grain: Grain
     place: Place
     when: Formula | None = None
+    carries: tuple[LoadSource | None, LoadSource | None] = (None, None)
+    sag: Formula | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -332,6 +337,8 @@ class Heading:
     tags: tuple[str, ...]
     hours: str
     children: bool
+    stands: str
+    stands_place: Place
     changes: tuple[tuple[str, str], ...]
     finish: Prose
     cautions: tuple[Prose, ...]

@@ -6,6 +6,7 @@ from typing import Literal
 from generator.geometry.frames import Frame, Plane
 from generator.geometry.vectors import Vec3
 from generator.model.catalogue import Board, Catalogue, Edging, Material, Sheet, Tool
+from generator.model.strength import Load
 from generator.problems import Place
 from generator.units import Quantity, System
 
@@ -198,6 +199,7 @@ class PieceSpec:
         edging: Edges that are covered, by name, and what covers them.
         show: Face to look at: its word, "both", "outside" or "inside", or "" where none is named.
         mirror: Whether the piece is to be mirrored through ``mirror_plane`` when it is cut.
+        carries: The load that is laid on it.
     """
 
     name: str
@@ -217,6 +219,7 @@ class PieceSpec:
     show: str
     mirror_plane: Plane | None
     place: Place
+    carries: Load | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -318,6 +321,8 @@ class Story:
         size: The name of the size, or "" for the design as it stands.
         size_says: The maker's words on the size.
         children: Whether children use the piece or are about where it stands.
+        stands: ``freely``, ``fixed`` to a wall, or ``hung`` on one.
+        stands_place: Where that is said, or the beginning of the file.
     """
 
     slug: str
@@ -332,6 +337,8 @@ class Story:
     tags: tuple[str, ...]
     hours: str
     children: bool
+    stands: str
+    stands_place: Place
     changes: tuple[tuple[str, str], ...]
     finish: str
     cautions: tuple[str, ...]

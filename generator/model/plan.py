@@ -8,6 +8,7 @@ from generator.model.edition import Edition
 from generator.model.fitting import Fitting
 from generator.model.joinery import Joinery
 from generator.model.parts import Parts
+from generator.model.strength import Strength
 from generator.problems import Problem
 
 
@@ -32,4 +33,5 @@ class Plan:
     cutting: Cutting
     fitting: Fitting
     shopping: tuple[ShoppingItem, ...]
+    strength: Strength
     problems: tuple[Problem, ...]

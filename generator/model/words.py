@@ -10,7 +10,9 @@ from generator.geometry.vectors import Vec2
 from generator.model.assembly import Mark
 from generator.model.joinery import Fastener
 from generator.model.parts import FACE_A, FACE_B, Edge, Opening, Part, Piece, Recess
+from generator.model.strength import Load
 from generator.units import (
+    KG_PER_POUND,
     MM_PER_INCH,
     SHOWN_EXACT_MM,
     System,
@@ -141,6 +143,17 @@ def part_work(part: Part, system: System) -> tuple[str, ...]:
     openings = Counter(opening_words(opening, system) for opening in part.openings)
     counted = [text if count == 1 else f"{count} × {text}" for text, count in openings.items()]
     return tuple(text for text in (*edges, *recesses, *counted) if text)
+
+
+def load_words(load: Load, system: System) -> str:
+    """Return what is carried: ``25 lb per ft``, ``60 kg per sq m``, ``200 lb on one spot``."""
+    mass, unit = load.mass_kg, str(load.per)
+    if system == "imperial":
+        metres = {"": 0, "m": 1, "sq m": 2}[load.per]
+        mass *= float(12 * MM_PER_INCH / 1000) ** metres / float(KG_PER_POUND)
+        unit = unit.replace("m", "ft")
+    text = f"{mass:.1f}".removesuffix(".0") + (" kg" if system == "metric" else " lb")
+    return f"{text} per {unit}" if unit else f"{text} on one spot" if load.on_spot else text
 
 
 def plain_words(name: str) -> str:

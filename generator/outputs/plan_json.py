@@ -19,6 +19,7 @@ from generator.outputs.fitting_json import fitting_to_dict
 from generator.outputs.part_json import part_to_dict, side_name
 from generator.outputs.plan_schema import FORMAT, GENERATOR, VERSION
 from generator.outputs.rounding import deg, fine, mm, points, vector
+from generator.outputs.strength_json import strength_to_dict
 from generator.problems import Problem
 
 Json = dict[str, Any]
@@ -65,6 +66,7 @@ def plan_to_dict(plan: Plan) -> Json:
             for one in plan.shopping
         ],
         "checks": [_check(problem) for problem in plan.problems],
+        "strength": strength_to_dict(plan.strength, plan.parts),
         "figures": _figures(plan),
     }
 

@@ -59,6 +59,7 @@ def plan_schema() -> Json:
         **_fitting(),
         shopping=_list(_record(item=TEXT, quantity=SIZE, unit=TEXT, note=TEXT)),
         checks=_list(_check()),
+        strength=_strength(),
         figures=_figures(),
     )
     return {
@@ -320,6 +321,34 @@ def _check() -> Json:
         where=TEXT,
         accepted={"type": ["string", "null"], "description": "The maker's reason, if accepted."},
     )
+
+
+def _strength() -> Json:
+    load = _record(kg=SIZE, per={"enum": ["", "m", "sq m"]}, on_one_spot=TRUTH)
+    sag = _record(
+        piece=TEXT,
+        load=load,
+        load_kg=SIZE,
+        held_at={"enum": ["both ends", "one end"]},
+        span_mm=SIZE,
+        sag_mm=SIZE,
+        allowed_mm=SIZE,
+        stiffened_by=_list(TEXT),
+    )
+    tipping = _record(
+        to=TEXT, behind_mm=NUMBER, push_n=NUMBER, push_at_mm=SIZE, tilt_deg=NUMBER, mass_kg=SIZE
+    )
+    step = _record(piece=TEXT, load=load, to=TEXT, beyond_mm=NUMBER, most_mm=NUMBER)
+    return {
+        **_record(
+            sags=_list(sag),
+            tipping={"anyOf": [tipping, {"type": "null"}]},
+            steps=_list(step),
+        ),
+        "description": "What parts carry and how far they sag; what tips the empty piece over the "
+        "edge it falls over most easily, null where it is on a wall; loads on one spot, how far "
+        "outside the base they press and may press. Figures, not a certificate.",
+    }
 
 
 def _figures() -> Json:

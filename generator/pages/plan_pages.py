@@ -37,6 +37,7 @@ from generator.pages.file_list import make_files
 from generator.pages.fitting_tables import finish_sentences, make_edging
 from generator.pages.joinery_tables import has_pin_holes, make_holes, make_screws, make_steps
 from generator.pages.neighbours import keep_links
+from generator.pages.strength_words import strength_sentences
 from generator.pages.tables import make_table
 from generator.pages.templates import render
 from generator.units import SYSTEMS, System
@@ -132,6 +133,7 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         has_pins=has_pin_holes(plan),
         steps=make_steps(plan, artifacts.steps),
         checked=checked_sentences(plan),
+        strength=strength_sentences(plan),
         warnings=warning_rows(plan),
         files=make_files(artifacts, entry.slug),
         revisions=make_table("Revisions", ("Revision", "What changed"), story.changes),

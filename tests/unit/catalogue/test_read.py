@@ -10,7 +10,7 @@ from generator.problems import Problem, ProblemLog
 
 GOOD = {
     "materials": """\
-pine: {name: pine, density: 448, hard: no, source: a book}
+pine: {name: pine, density: 448, stiffness: 8900, hard: no, source: a book}
 """,
     "sheets": """\
 ply-1/2:

@@ -61,6 +61,7 @@ parts:
   shelf:
     from: panel
     runs: {length: right, width: back}
+    carries: {}
     openings: [{}]
     cuts: [{}]
     pins: [{}]
@@ -90,6 +91,7 @@ PLACES: Mapping[str, tuple[str | int, ...]] = {
     "frame": ("frames", "subject"),
     "part": ("parts", "shelf"),
     "runs": ("parts", "shelf", "runs"),
+    "loads by edition": ("parts", "shelf", "carries"),
     "copy": ("parts", "side", "at", "subject"),
     "opening": ("parts", "shelf", "openings", 0),
     "cut": ("parts", "shelf", "cuts", 0),

@@ -15,6 +15,7 @@ from tests.little_designs import plan_of
 
 HEAD = """\
 title: Rack
+stands: hung
 date: 2026-11-25
 stock:
   board: {imperial: 1x6, metric: 18x144}

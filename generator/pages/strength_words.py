@@ -1,0 +1,89 @@
+"""What a piece carries and how it stands, in sentences with figures and what they leave out."""
+
+from generator.model.plan import Plan
+from generator.model.strength import Sag, Step
+from generator.model.words import load_words, plain_words
+from generator.units import (
+    System,
+    format_angle,
+    format_force,
+    format_length,
+    format_mass,
+    inches,
+)
+
+HOW_SAG_IS_FOUND = (
+    "A part that carries something counts as a beam that lies loosely on what holds it (Wood "
+    "Handbook, FPL-GTR-190, table 9-1), its own weight included. What stays on it bends it half as "
+    "far again over the years (NDS 3.5.2)."
+)
+HOW_STRIPS_COUNT = (
+    "A strip along one side of it counts by its own stiffness where a strip or a back is along the "
+    "other side too; that glue makes one beam of them is not counted."
+)
+SEEN_MM = 0.4
+"""1/64 in: nobody sees that a shelf sags by less."""
+NO_LOAD = (
+    "The maker names no load, so how far parts sag under what is laid on them was not worked out."
+)
+STANDING = {
+    "fixed": "It is meant to be fixed to a wall. How it stands without that was not worked out, "
+    "nor what your wall and its anchors hold: do not load it before it is fixed.",
+    "hung": "It hangs on a wall. What your wall and its anchors hold was not worked out.",
+}
+NO_CERTIFICATE = (
+    "Whoever climbs on it, or pulls at it, pushes harder than that, and what is put on it moves "
+    "its weight. These are figures to judge by, not a certificate of strength or stability."
+)
+
+
+def strength_sentences(plan: Plan) -> tuple[str, ...]:
+    """Return what the loads of a plan do to it, and what tips it."""
+    system, strength = plan.edition.system, plan.strength
+    sentences = [_sag(sag, system) for sag in strength.sags]
+    sentences.append(HOW_SAG_IS_FOUND if sentences else NO_LOAD)
+    sentences += [HOW_STRIPS_COUNT] if any(sag.strips for sag in strength.sags) else []
+    sentences += [_step(step, system) for step in strength.steps if step.is_safe]
+    standing = STANDING.get(plan.edition.story.stands)
+    if standing is not None:
+        return (*sentences, standing)
+    tipping = strength.tipping
+    if tipping is None:
+        return tuple(sentences)
+    top = format_length(tipping.push_at_mm, system)
+    return (
+        *sentences,
+        f"Empty and standing freely it weighs {format_mass(plan.parts.mass_kg, system)}. A level "
+        f"push of {format_force(tipping.push_n, system)} at its top, {top} up, tips it to the "
+        f"{tipping.way}, or a floor that slopes that way by {format_angle(tipping.tilt_deg)}. "
+        f"{NO_CERTIFICATE}",
+    )
+
+
+def _sag(sag: Sag, system: System) -> str:
+    years = "" if sag.load.on_spot else ", after years"
+    span = format_length(sag.span_mm, system)
+    where = "between its supports" if sag.ends == "both ends" else "out over its last support"
+    free = "the span" if sag.ends == "both ends" else "twice that"
+    strips = " and the ".join(map(plain_words, sag.strips))
+    with_strips = f"stiffened by the {strips}, " if strips else ""
+    less = "less than " if sag.sag_mm < SEEN_MM else ""
+    return (
+        f"{plain_words(sag.piece).capitalize()}: under {load_words(sag.load, system)}, {span} "
+        f"{where}, {with_strips}it sags by {less}{_sag_words(sag.sag_mm, system)}{years}. Allowed "
+        f"is {_sag_words(sag.allowed_mm, system)}, {sag.load.most_sag} of {free}."
+    )
+
+
+def _sag_words(size_mm: float, system: System) -> str:
+    """Return a sag: in inches to the hundredth, for no tape shows what it is."""
+    if system == "metric":
+        return f"{max(size_mm, SEEN_MM):.1f} mm"
+    return f"{inches(max(size_mm, SEEN_MM)):.2f} in"
+
+
+def _step(step: Step, system: System) -> str:
+    return (
+        f"{plain_words(step.piece).capitalize()}: {load_words(step.load, system)}, half the width "
+        "of a foot inside any edge of it, do not tip the piece."
+    )
