@@ -176,6 +176,7 @@ define(
     P105="the {what} of `{piece}` runs into another opening",
     P106="the {what} in edge `{edge}` of `{piece}`: {why}",
     P111="the row of pin holes of `{piece}`: {why}",
+    P112="rod `{piece}`: {why}",
     # J: joinery
     J101="`{first}` and `{second}` do not touch",
     J102="no {kind} in shared/screws.yml suits {thickness} stock here",

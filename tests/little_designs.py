@@ -99,9 +99,9 @@ def parts_of(
     return parts
 
 
-def parts_problems(text: str, system: System = "metric") -> tuple[Problem, ...]:
+def parts_problems(text: str, system: System = "metric", head: str = HEAD) -> tuple[Problem, ...]:
     """Return what the parts stage says of a text."""
-    return make_parts(edition_of(text, system))[1]
+    return make_parts(edition_of(text, system, head=head))[1]
 
 
 def joinery_of(text: str, system: System = "metric", thickness_mm: float = 18.0) -> Joinery:

@@ -3,7 +3,7 @@
 import math
 
 from generator.geometry.outlines import Outline
-from generator.geometry.slabs import Slab
+from generator.geometry.rods import Body
 from generator.geometry.vectors import Vec3, scale, subtract
 from generator.model.catalogue import Screw
 from generator.model.edition import Edition
@@ -158,7 +158,7 @@ def _contact(parts: Parts, pieces: dict[str, Piece], first: str, second: str) ->
     )
 
 
-def _end_section(slab: Slab, x: float, *, clockwise: bool) -> list[Vec3]:
+def _end_section(slab: Body, x: float, *, clockwise: bool) -> list[Vec3]:
     """The four corners of an end; counter-clockwise for an eye at the far left looking right."""
     (_, low_y0), _, (_, low_y1), _ = slab.face_a.points
     (_, high_y0), _, (_, high_y1), _ = slab.face_b.points

@@ -73,15 +73,20 @@ def _boards(edition: Edition, cutting: Cutting) -> list[ShoppingItem]:
         for size in sorted(counts, key=lambda size: -size.length_mm):
             width = format_length(size.width_mm, system)
             thickness = format_length(need.stock.thickness_mm, system)
+            section = f"Ø {thickness}" if need.stock.is_round else f"{thickness} by {width}"
             items.append(
                 ShoppingItem(
                     item=f"{need.stock.title}, {size.name} long",
                     quantity=float(counts[size]),
-                    unit="board" if counts[size] == 1 else "boards",
-                    note=f"{thickness} by {width}; choose straight ones, and measure them",
+                    unit=_count_word("rod" if need.stock.is_round else "board", counts[size]),
+                    note=f"{section}; choose straight ones, and measure them",
                 )
             )
     return items
+
+
+def _count_word(word: str, count: int) -> str:
+    return word if count == 1 else f"{word}s"
 
 
 def _screws(joinery: Joinery) -> list[ShoppingItem]:

@@ -117,7 +117,7 @@ def parse_sheet(
 def parse_board(
     entry: EntryReader, materials: Mapping[str, Material], material_names: Iterable[str]
 ) -> Board | None:
-    """Return the board an entry describes, None where the entry is at fault.
+    """Return the board or rod an entry describes, None where the entry is at fault.
 
     Args:
         entry: The entry.
@@ -125,8 +125,12 @@ def parse_board(
         material_names: All that are listed; the others' faults are reported already.
     """
     name, system = entry.text("name"), entry.system()
-    thickness_mm = entry.length_mm("thickness", most_mm=MOST_THICKNESS_MM)
-    width_mm = entry.length_mm("width", most_mm=MOST_BOARD_MM)
+    diameter_mm = entry.optional_length_mm("diameter", most_mm=MOST_THICKNESS_MM)
+    if diameter_mm is None:
+        thickness_mm = entry.length_mm("thickness", most_mm=MOST_THICKNESS_MM)
+        width_mm = entry.length_mm("width", most_mm=MOST_BOARD_MM)
+    else:
+        thickness_mm = width_mm = diameter_mm
     trim_mm = entry.length_mm("trim", most_mm=MOST_TRIM_MM)
     sizes = tuple(_parse_board_sizes(entry, width_mm, trim_mm, system))
     source = entry.text("source")
@@ -142,6 +146,7 @@ def parse_board(
         width_mm=width_mm,
         sizes=sizes,
         trim_mm=trim_mm,
+        is_round=diameter_mm is not None,
         material=material,
         source=source,
         place=entry.place,

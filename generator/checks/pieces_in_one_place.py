@@ -3,7 +3,12 @@
 import numpy as np
 from manifold3d import Manifold, Mesh64
 
-from generator.geometry.tolerance import CONTACT_AREA_MM2, SAME_PLANE_MM
+from generator.geometry.tolerance import (
+    CHORD_MM,
+    CONTACT_AREA_MM2,
+    SAME_PLANE_MM,
+    SAME_POINT_MM,
+)
 from generator.model.parts import Part, Piece
 from generator.model.plan import Plan
 from generator.problems import Note, Problem, make_problem
@@ -15,7 +20,11 @@ SHARED_MM3 = CONTACT_AREA_MM2 * SAME_PLANE_MM
 
 def check_pieces_in_one_place(plan: Plan) -> tuple[Problem, ...]:
     """Return a C101 for every two pieces that share room."""
-    solids = [(piece, _solid(part, piece)) for part in plan.parts.parts for piece in part.pieces]
+    fitted = any(part.stock.is_round for part in plan.parts.parts)
+    chord_mm = SAME_POINT_MM if fitted else CHORD_MM
+    solids = [
+        (piece, _solid(part, piece, chord_mm)) for part in plan.parts.parts for piece in part.pieces
+    ]
     problems = []
     for i, (first, mine) in enumerate(solids):
         for second, theirs in solids[i + 1 :]:
@@ -27,9 +36,11 @@ def check_pieces_in_one_place(plan: Plan) -> tuple[Problem, ...]:
     return tuple(problems)
 
 
-def _solid(part: Part, piece: Piece) -> Manifold:
+def _solid(part: Part, piece: Piece, chord_mm: float) -> Manifold:
+    """Return a piece in the room; with fine chords a rod takes nothing off the wall of its hole."""
     triangles = [
-        [piece.frame.to_world(corner) for corner in triangle] for triangle in part.slab.triangles()
+        [piece.frame.to_world(corner) for corner in triangle]
+        for triangle in part.slab.triangles(chord_mm)
     ]
     corners, faces = np.unique(
         np.round(np.array(triangles).reshape(-1, 3), 6), axis=0, return_inverse=True

@@ -2,7 +2,7 @@
 
 import math
 
-from generator.geometry.slabs import Slab
+from generator.geometry.rods import Body
 from generator.geometry.vectors import cross, norm, subtract
 from generator.model.edition import FinishSpec
 from generator.model.fitting import FinishNeed, GlueNeed
@@ -50,7 +50,7 @@ def find_finishes(
     return tuple(needs)
 
 
-def surface_mm2(slab: Slab) -> float:
+def surface_mm2(slab: Body) -> float:
     """Return the area of the skin of a solid, arcs as their chords."""
     return math.fsum(
         norm(cross(subtract(b, a), subtract(c, a))) / 2 for a, b, c in slab.triangles()

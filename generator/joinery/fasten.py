@@ -8,6 +8,7 @@ from generator.joinery.choose import SCREW_KINDS, choose_screw, find_screws
 from generator.joinery.contacts import PlacedPiece, PlaneSide
 from generator.joinery.drive import Axis, face_axis, face_named, pocket_axis, side_of
 from generator.joinery.rules import LEAST_END_MM, UNSCREWED
+from generator.joinery.sockets import find_loose_hint, pair_sockets
 from generator.joinery.spots import (
     MiddleLine,
     find_long_middle,
@@ -17,9 +18,9 @@ from generator.joinery.spots import (
 )
 from generator.model.catalogue import Screw
 from generator.model.edition import Edition, JointSpec
-from generator.model.joinery import Contact
+from generator.model.joinery import Contact, Socket
 from generator.problems import ProblemLog
-from generator.units import format_both
+from generator.units import System, format_both
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,14 +46,18 @@ class Drive:
 def find_pairs(
     spec: JointSpec,
     contacts: tuple[Contact, ...],
+    sockets: tuple[Socket, ...],
+    system: System,
     log: ProblemLog,
 ) -> tuple[Contact, ...]:
     """Return the contacts a joint means, first piece first; J101 where pieces do not touch.
 
-    Every first piece must touch at least one piece of each thing named after "to".
+    Every first piece must touch at least one piece of each thing named after "to", or stand in a
+    hole of it. What lies on pins touches nothing.
     """
     found = []
-    for first in spec.first:
+    in_holes = pair_sockets(spec, sockets)
+    for first in spec.first if spec.with_ != "pins" else ():
         for others in spec.second:
             touching = [
                 _turned(contact, first)
@@ -60,8 +65,9 @@ def find_pairs(
                 if other != first
                 for contact in _best_contacts(spec, contacts, first, other)
             ]
-            if not touching:
-                log.add("J101", spec.place, first=first, second=common_name(others))
+            if not touching and not any((first, other) in in_holes for other in others):
+                hint = find_loose_hint(sockets, first, others, system)
+                log.add("J101", spec.place, first=first, second=common_name(others), hint=hint)
             found += touching
     return tuple(found)
 

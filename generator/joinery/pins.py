@@ -63,6 +63,9 @@ def find_rests(
     rests: list[Rest] = []
     for spec, name in ((s, name) for s in joints if s.with_ == "pins" for name in s.first):
         shelf = placed[name]
+        if shelf.part.stock.is_round:
+            log.add("J121", spec.place, piece=name, why="it is a rod and would roll off")
+            continue
         underside = _underside(shelf)
         near = [h for h in holes if h.piece != name and any(h.piece in g for g in spec.second)]
         pins = tuple(hole for hole in near if _carries(placed[hole.piece], hole, underside))

@@ -12,8 +12,18 @@ from generator.joinery.fasten import Drive, find_drives, find_pairs
 from generator.joinery.faults import check_crossing, check_drives, check_spacing
 from generator.joinery.pins import check_pins_in_the_way, find_pin_holes, find_rests
 from generator.joinery.rules import UNSCREWED
+from generator.joinery.sockets import find_sockets, pair_sockets
 from generator.model.edition import Edition, JointSpec
-from generator.model.joinery import BoredHole, Contact, Fastener, HoleKind, Joinery, Joint, Rest
+from generator.model.joinery import (
+    BoredHole,
+    Contact,
+    Fastener,
+    HoleKind,
+    Joinery,
+    Joint,
+    Rest,
+    Socket,
+)
 from generator.model.parts import FACE_A, FACE_B, Parts
 from generator.problems import Problem, ProblemLog
 
@@ -29,13 +39,13 @@ def make_joints(edition: Edition, parts: Parts) -> tuple[Joinery | None, tuple[P
     """Return the joinery of a plan, or None with the problems that forbid it."""
     log = ProblemLog()
     placed = place_pieces(parts)
-    contacts = find_contacts(placed)
+    contacts, sockets = find_contacts(placed), find_sockets(placed)
     joints: list[Joint] = []
     drives: list[Drive] = []
     bores = find_pin_holes(parts)
     rests = find_rests(edition.joints, bores, placed, edition.system, log)
     for spec in edition.joints:
-        pairs = () if spec.with_ == "pins" else find_pairs(spec, contacts, log)
+        pairs = find_pairs(spec, contacts, sockets, edition.system, log)
         made = [] if spec.with_ in UNSCREWED else _drives_of(spec, pairs, placed, edition, log)
         first = len(drives) + 1
         ids = tuple(f"S{first + i}" for i in range(len(made)))
@@ -45,7 +55,7 @@ def make_joints(edition: Edition, parts: Parts) -> tuple[Joinery | None, tuple[P
                 count = f"more than {MOST_SCREWS}"
                 log.add("D116", spec.place, count=count, things="screws", limit=MOST_SCREWS)
             return None, tuple(log.problems)
-        joints.append(_joint(spec, pairs, rests, ids))
+        joints.append(_joint(spec, pairs, (rests, sockets), ids))
     at_fault = {problem.place for problem in log.problems}
     sound = [drive for drive in drives if drive.joint.place not in at_fault]
     check_crossing(sound, edition.system, log)
@@ -64,6 +74,7 @@ def make_joints(edition: Edition, parts: Parts) -> tuple[Joinery | None, tuple[P
         fasteners=fasteners,
         holes=(*holes, *bores),
         rests=rests,
+        sockets=sockets,
     )
     return None if log.has_errors else joinery, tuple(log.problems)
 
@@ -90,13 +101,17 @@ def _drives_of(
 
 
 def _joint(
-    spec: JointSpec, pairs: tuple[Contact, ...], rests: tuple[Rest, ...], ids: tuple[str, ...]
+    spec: JointSpec,
+    pairs: tuple[Contact, ...],
+    without: tuple[tuple[Rest, ...], tuple[Socket, ...]],
+    ids: tuple[str, ...],
 ) -> Joint:
+    rests, sockets = without
     touching = [(contact.first, contact.second) for contact in pairs]
     lying = [(r.piece, pin.piece) for r in rests if r.joint == spec.id for pin in r.pins]
     return Joint(
         id=spec.id,
-        between=tuple(dict.fromkeys((*touching, *lying))),
+        between=tuple(dict.fromkeys((*touching, *lying, *pair_sockets(spec, sockets)))),
         with_=spec.with_,
         glue=spec.glue or spec.with_ == "glue",
         fasteners=ids,

@@ -67,10 +67,11 @@ class Board:
 
     Attributes:
         system: The edition it is sold in.
-        thickness_mm: As measured, not as named.
+        thickness_mm: As measured, not as named; of a rod its diameter, which is its width too.
         width_mm: The same.
         sizes: One for each length; the width is the same in all of them.
         trim_mm: Taken off both ends before anything is measured from them.
+        is_round: Whether it is a rod.
     """
 
     key: str
@@ -80,6 +81,7 @@ class Board:
     width_mm: float
     sizes: tuple[SheetSize, ...]
     trim_mm: float
+    is_round: bool = False
     material: Material
     source: str
     place: Place

@@ -50,6 +50,11 @@ class Stock:
         return self.goods if isinstance(self.goods, Board) else None
 
     @property
+    def is_round(self) -> bool:
+        """Whether it is a rod."""
+        return self.board is not None and self.board.is_round
+
+    @property
     def title(self) -> str:
         """What a lumber yard calls it."""
         return self.goods.name

@@ -35,6 +35,27 @@ class Contact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Socket:
+    """A rod in the hole of another piece: they touch all round, where both are round.
+
+    Attributes:
+        first: Name of the rod.
+        second: Name of the piece with the hole.
+        center: Middle of the stretch of the rod that is in the hole, in the room.
+        normal: Along the rod, from its middle towards the other piece.
+        loose_mm: How much wider the hole is than the rod.
+        area_mm2: Of the wall of the hole where the rod is.
+    """
+
+    first: str
+    second: str
+    center: Vec3
+    normal: Vec3
+    loose_mm: float
+    area_mm2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fastener:
     """One screw or nail in the room.
 
@@ -131,6 +152,7 @@ class Joinery:
     fasteners: tuple[Fastener, ...]
     holes: tuple[BoredHole, ...]
     rests: tuple[Rest, ...] = ()
+    sockets: tuple[Socket, ...] = ()
 
     def fastener(self, name: str) -> Fastener:
         """Return the fastener with an id."""

@@ -11,7 +11,7 @@ from typing import Literal
 
 from generator.geometry.frames import Frame, Plane
 from generator.geometry.outlines import Outline
-from generator.geometry.slabs import Slab
+from generator.geometry.rods import Body
 from generator.geometry.vectors import Vec2, Vec3
 from generator.model.catalogue import Edging
 from generator.model.edition import Grain, OpeningKind, RecessKind, Stock
@@ -159,7 +159,7 @@ class Part:
         slab: The solid in the part's frame.
         edges: As many as outline points.
         face_words: What faces A and B are called on the first piece, such as ``top``.
-        section: ``rectangle``, ``parallelogram`` or ``trapezium``: what the cut shows.
+        section: ``rectangle``, ``parallelogram``, ``trapezium`` or ``round``: what the cut shows.
         pieces: All copies, in the order of the design.
         mass_kg: Of one copy.
     """
@@ -172,7 +172,7 @@ class Part:
     length_mm: float
     width_mm: float
     thickness_mm: float
-    slab: Slab
+    slab: Body
     edges: tuple[Edge, ...]
     openings: tuple[Opening, ...]
     recesses: tuple[Recess, ...] = ()

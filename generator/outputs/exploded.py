@@ -17,7 +17,7 @@ from generator.outputs.bodies import (
     regions_on_paper,
     solids_of,
 )
-from generator.outputs.exploding import find_moves
+from generator.outputs.exploding import Touch, find_moves
 from generator.outputs.labels import Target, draw_labels, place_labels
 from generator.outputs.scene import Item, Scene
 from generator.outputs.views import WIDTH_MM, axonometric, fit_picture
@@ -30,7 +30,8 @@ def draw_exploded(plan: Plan) -> Scene:
     """Return all pieces apart, each with its label, and where they go."""
     pieces = plan.parts.pieces()
     size = max(subtract(plan.parts.high, plan.parts.low))
-    moves = find_moves([p.name for p in pieces], plan.joinery.contacts, GAP * size)
+    touching: tuple[Touch, ...] = (*plan.joinery.contacts, *plan.joinery.sockets)
+    moves = find_moves([p.name for p in pieces], touching, GAP * size)
     looked = look(solids_of(plan, [p.name for p in pieces], moves), axonometric())
     fitted = fit_picture(bounds_of(looked.mesh, looked.view), len(pieces))
     sheet = fitted.sheet

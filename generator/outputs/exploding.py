@@ -11,15 +11,30 @@ A piece that touches nothing along an axis goes with what it touches otherwise.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median_low
-from typing import Final
+from typing import Final, Protocol
 
 from generator.geometry.vectors import Vec3, add, angle_between_deg, dot, scale
-from generator.model.joinery import Contact
 
 SAME_WAY_DEG: Final = 2.0
 """Directions that differ by less look the same on a drawing."""
 MOST_LEVELS: Final = 4.0
 """With more levels along an axis the gaps shrink, so that pieces stay large on paper."""
+
+
+class Touch(Protocol):
+    """Two pieces that touch, and the way from the first to the second."""
+
+    @property
+    def first(self) -> str:
+        """Name of a piece."""
+
+    @property
+    def second(self) -> str:
+        """Name of the other piece."""
+
+    @property
+    def normal(self) -> Vec3:
+        """From the first to the second, length 1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +45,7 @@ class _Axis:
     pairs: tuple[tuple[str, str], ...]
 
 
-def find_moves(names: Sequence[str], contacts: Iterable[Contact], gap_mm: float) -> dict[str, Vec3]:
+def find_moves(names: Sequence[str], contacts: Iterable[Touch], gap_mm: float) -> dict[str, Vec3]:
     """Return how far every piece moves.
 
     Args:
@@ -51,7 +66,7 @@ def find_moves(names: Sequence[str], contacts: Iterable[Contact], gap_mm: float)
     return moves
 
 
-def _find_axes(contacts: Sequence[Contact]) -> list[_Axis]:
+def _find_axes(contacts: Sequence[Touch]) -> list[_Axis]:
     groups: dict[Vec3, list[tuple[str, str]]] = {}
     for contact in contacts:
         same = (d for d in groups if _is_same_way(d, contact.normal))
@@ -67,9 +82,7 @@ def _is_same_way(one: Vec3, other: Vec3) -> bool:
     return min(angle, 180 - angle) < SAME_WAY_DEG
 
 
-def _find_levels(
-    names: Sequence[str], axis: _Axis, contacts: Sequence[Contact]
-) -> dict[str, float]:
+def _find_levels(names: Sequence[str], axis: _Axis, contacts: Sequence[Touch]) -> dict[str, float]:
     """Return the level of every piece along an axis."""
     bound = [name for name in names if any(name in pair for pair in axis.pairs)]
     levels = _rise(bound, axis.pairs)

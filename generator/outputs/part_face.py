@@ -88,7 +88,8 @@ def draw_edge_names(
     items = []
     for index, edge in enumerate(paper.part.edges):
         stretches = _stretches(paper, edge)
-        if not edge.is_plain or index != stretches[0]:
+        is_side_of_rod = paper.part.stock.is_round and edge.kind == "edge"
+        if not edge.is_plain or index != stretches[0] or is_side_of_rod:
             continue
         x, y = paper.view.direction((edge.plane.normal[0], edge.plane.normal[1]))
         axis: Literal[0, 1] = 0 if abs(y) > abs(x) else 1

@@ -101,7 +101,10 @@ def _title(plan: Plan, paper: FacePaper, work: Work, works: int) -> tuple[Item, 
     size = f"{format_size(part.length_mm, system)} × {format_length(part.width_mm, system)}"
     is_bevelled = any(edge.tilt_deg for edge in part.edges)
     size += ", long point to long point" if is_bevelled else ""
-    thick = format_length(part.thickness_mm, system)
+    thick = f"{format_length(part.thickness_mm, system)} thick"
+    if part.stock.is_round:
+        size = f"{format_length(part.length_mm, system)} long"
+        thick = f"Ø {format_length(part.thickness_mm, system)}"
     unit = "inches" if system == "imperial" else "mm"
     notes = _copy_notes(part, work) if works > 1 else ()
     hands = format_hands(find_work(plan, part))
@@ -114,7 +117,7 @@ def _title(plan: Plan, paper: FacePaper, work: Work, works: int) -> tuple[Item, 
         _line((right, -6.5), count, "end", TEXT_MM),
         _line((0.0, -14.5), f"Finished {size}", "start", TEXT_MM),
         _line((right, -14.5), scale, "end", SMALLEST_TEXT_MM),
-        _line((0.0, -19.6), f"{part.stock.title}, {thick} thick", "start", SMALLEST_TEXT_MM),
+        _line((0.0, -19.6), f"{part.stock.title}, {thick}", "start", SMALLEST_TEXT_MM),
         _line((right, -19.6), f"sizes in {unit}", "end", SMALLEST_TEXT_MM),
         *(
             Words(at=(0.0, -25.5 - 5.2 * i), text=note, size_mm=TEXT_MM, bold=True)
@@ -163,6 +166,7 @@ def _face_panel(
     shift = (PAGE_MM - 2 * MARGIN_MM - (right - left)) / 2 - left
     word = face_word(paper.part, work.pieces[0], paper.view.face)
     text = f"Seen on the {word} face" if is_first else f"Turned over: seen on the {word} face"
+    text = "Seen from the side" if paper.part.stock.is_round else text
     heading = Words(at=(0.0, top + 4.0), text=text, size_mm=TEXT_MM, bold=True)
     return (heading, *moved_items(items, shift, 0.0))
 

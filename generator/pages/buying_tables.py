@@ -80,6 +80,12 @@ def _board_words(need: BoardNeed, plan: Plan) -> str:
     sizes = [need.stock.thickness_mm, size.width_mm]
     section = " by ".join(format_length(value, system) for value in sizes)
     exact = " by ".join(f"{value:.1f}" for value in sizes)
+    if need.stock.is_round:
+        thick = need.stock.thickness_mm
+        return (
+            f"{need.stock.title}: the plan is computed for rods of {format_both(thick, system)}. "
+            "Measure yours and bore the holes for it to fit, in a trial piece first."
+        )
     text = f"{need.stock.title}: the plan is computed for boards {section}"
     text += f" ({exact} mm)" if system == "imperial" else ""
     text += ". Measure yours before cutting, and cut only dry, straight boards."

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from generator.model.cutting import Layout, Setting
+from generator.model.cutting import Blank, Layout, Setting
 from generator.model.parts import Part
 from generator.model.plan import Plan
 from generator.model.words import part_work
@@ -23,7 +23,7 @@ def make_cut_list(plan: Plan) -> Table:
             part.title,
             part.count,
             format_size(part.length_mm, system),
-            format_size(part.width_mm, system),
+            ("Ø " if part.stock.is_round else "") + format_size(part.width_mm, system),
             part.stock.title,
             _work_words(plan, part),
         )
@@ -35,7 +35,8 @@ def make_cut_list(plan: Plan) -> Table:
 def _work_words(plan: Plan, part: Part) -> str:
     """Return the work at the edges of a part, and how many copies are left and right."""
     hands = format_hands(find_work(plan, part))
-    work = part_work(part, plan.edition.system) or ("square all round",)
+    plain = "both ends square" if part.stock.is_round else "square all round"
+    work = part_work(part, plan.edition.system) or (plain,)
     return "; ".join((*work, hands) if hands else work)
 
 
@@ -49,13 +50,17 @@ def make_blanks(plan: Plan) -> Table:
             plan.parts.part(blank.label).title,
             blank.count,
             format_size(blank.length_mm, system),
-            format_size(blank.width_mm, system),
+            _round_sign(plan, blank) + format_size(blank.width_mm, system),
             "left larger for a bevel" if any(blank.allowance_mm) else "",
         )
         for blank in plan.cutting.blanks
     )
     head = ("Part", "Name", "Copies#", f"Length, {unit}#", f"Width, {unit}#", "Note")
     return make_table(f"Blanks to saw from the {stock_word(plan)}", head, rows)
+
+
+def _round_sign(plan: Plan, blank: Blank) -> str:
+    return "Ø " if plan.parts.part(blank.label).stock.is_round else ""
 
 
 def layout_words(plan: Plan, layout: Layout) -> str:

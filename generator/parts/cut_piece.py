@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 
 from generator.geometry.frames import Frame, Plane
+from generator.geometry.rods import Body, Rod
 from generator.geometry.slabs import Slab
 from generator.geometry.tolerance import MEETS_SINE, SAME_POINT_MM
 from generator.geometry.vectors import Vec2, Vec3, dot, scale
@@ -12,6 +13,7 @@ from generator.model.parts import FACE_A, FACE_B, Opening, PinHole, Recess
 from generator.parts.openings import cut_openings, mirror_opening, move_opening
 from generator.parts.pins import mirror_pin, move_pin, place_pins
 from generator.parts.recesses import cut_recesses, settle_recesses
+from generator.parts.rods import cut_rod
 from generator.parts.sides import (
     Side,
     corner_at,
@@ -40,7 +42,7 @@ class CutPiece:
 
     spec: PieceSpec
     frame: Frame
-    slab: Slab
+    slab: Body
     sides: tuple[Side, ...]
     openings: tuple[Opening, ...]
     recesses: tuple[Recess, ...]
@@ -60,6 +62,17 @@ def cut_piece(spec: PieceSpec, system: System, log: ProblemLog) -> CutPiece | No
     if outline_at(sides, 0.0) is None or outline_at(sides, thickness) is None:
         log.add("P102", spec.place, piece=spec.name, hint=_no_wood_hint(spec, sides, system))
         return None
+    if spec.stock.is_round:
+        rod = cut_rod(spec, sides, system, log)
+        return None if rod is None else _settle(spec, sides, rod)
+    return _work_panel(spec, sides, system, log)
+
+
+def _work_panel(
+    spec: PieceSpec, sides: tuple[Side, ...], system: System, log: ProblemLog
+) -> CutPiece | None:
+    """Return the piece with its corners, cuts, openings and pin holes."""
+    thickness, words = spec.stock.thickness_mm, dict(spec.words)
     for rule in (rule for rule in spec.corners if not rule.is_notch):
         worked = _work_corner(spec, sides, rule, thickness, system, log)
         if worked is None:
@@ -73,7 +86,7 @@ def cut_piece(spec: PieceSpec, system: System, log: ProblemLog) -> CutPiece | No
     pins = place_pins(spec, sides, words, thickness, system, log)
     if openings is None or pins is None:
         return None
-    return _settle(spec, sides, recesses, openings, pins, thickness)
+    return _settle(spec, sides, None, recesses, openings, pins)
 
 
 def _cut_side(
@@ -240,12 +253,13 @@ def _level(vector: Vec2) -> Vec2:
 def _settle(
     spec: PieceSpec,
     sides: tuple[Side, ...],
-    recesses: tuple[Recess, ...],
-    openings: tuple[Opening, ...],
-    pins: tuple[PinHole, ...],
-    thickness: float,
+    rod: Rod | None,
+    recesses: tuple[Recess, ...] = (),
+    openings: tuple[Opening, ...] = (),
+    pins: tuple[PinHole, ...] = (),
 ) -> CutPiece:
     """Mirror the piece where asked, and move its origin to the least x and y of both faces."""
+    thickness = spec.stock.thickness_mm
     frame, words = spec.frame, dict(spec.words)
     if spec.mirror_plane is not None:
         mirrored = frame.mirrored(spec.mirror_plane)
@@ -264,7 +278,7 @@ def _settle(
     return CutPiece(
         spec=spec,
         frame=frame.moved((-dx, -dy, 0.0)),
-        slab=slab,
+        slab=slab if rod is None else rod,
         sides=move_sides(sides, dx, dy),
         openings=moved,
         recesses=settle_recesses(recesses, sides, dx, dy, mirrored=is_mirrored),

@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 
 from generator.geometry.frames import Frame
 from generator.geometry.outlines import Outline
-from generator.geometry.slabs import Slab
+from generator.geometry.rods import Body
 from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
 from generator.model.parts import FACE_A, FACE_B, Opening, PinHole
@@ -118,7 +118,7 @@ def _side_words(piece: CutPiece) -> dict[int, str]:
     return {**words, FACE_A: piece.face_words[0], FACE_B: piece.face_words[1]}
 
 
-def _ways(slab: Slab) -> tuple[tuple[Frame, bool, bool], ...]:
+def _ways(slab: Body) -> tuple[tuple[Frame, bool, bool], ...]:
     """Return each way as the model's frame in the piece, and whether x and y run backwards."""
     length, width = slab.bounds[2], slab.bounds[3]
     t = slab.thickness_mm

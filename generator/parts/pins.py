@@ -8,7 +8,7 @@ from typing import Final
 from shapely.geometry import Point
 from shapely.geometry.base import BaseGeometry
 
-from generator.geometry.slabs import Slab
+from generator.geometry.rods import Body
 from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
 from generator.model.edition import OPPOSITE, Direction, PieceSpec, PinRule
@@ -90,7 +90,7 @@ def move_pin(pin: PinHole, dx: float, dy: float) -> PinHole:
 
 
 def check_pins(
-    spec: PieceSpec, slab: Slab, pins: tuple[PinHole, ...], system: System, log: ProblemLog
+    spec: PieceSpec, slab: Body, pins: tuple[PinHole, ...], system: System, log: ProblemLog
 ) -> None:
     """Report each row whose holes are too deep, too near an edge, or meet another hole (P111)."""
     for number, rule in enumerate(spec.pins):
@@ -143,7 +143,7 @@ def _room_ahead(
     )
 
 
-def _find_depth_fault(slab: Slab, rule: PinRule, system: System) -> str | None:
+def _find_depth_fault(slab: Body, rule: PinRule, system: System) -> str | None:
     left = slab.thickness_mm - rule.deep_mm
     if left >= LEFT_BEHIND_MM - SAME_POINT_MM:
         return None
@@ -152,7 +152,7 @@ def _find_depth_fault(slab: Slab, rule: PinRule, system: System) -> str | None:
     return f"its holes are {deep} deep in {thick} of wood; {least} must be left behind them"
 
 
-def _find_edge_fault(slab: Slab, row: list[PinHole], system: System) -> str | None:
+def _find_edge_fault(slab: Body, row: list[PinHole], system: System) -> str | None:
     """Return which hole has less wood beside it than it is wide, towards an edge or an opening."""
     wood = _wood_around(slab, row[0])
     for number, pin in enumerate(row, 1):
@@ -169,7 +169,7 @@ def _find_edge_fault(slab: Slab, row: list[PinHole], system: System) -> str | No
     return None
 
 
-def _wood_around(slab: Slab, pin: PinHole) -> BaseGeometry:
+def _wood_around(slab: Body, pin: PinHole) -> BaseGeometry:
     """Return where there is wood all the way from the face to the bottom of a hole."""
     surface = 0.0 if pin.side == FACE_A else slab.thickness_mm
     bottom = pin.depth_mm if pin.side == FACE_A else slab.thickness_mm - pin.depth_mm

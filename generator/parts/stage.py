@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from generator.geometry.frames import Frame
-from generator.geometry.slabs import Slab
+from generator.geometry.rods import Body
 from generator.geometry.tolerance import PARALLEL_SINE
 from generator.geometry.vectors import Vec3, add, scale
 from generator.model.catalogue import Edging
@@ -104,7 +104,7 @@ def _make_part(label: str, members: list[_Member]) -> Part:
         openings=model.openings,
         recesses=model.recesses,
         face_words=model.face_words,
-        section=_section(model.sides),
+        section="round" if spec.stock.is_round else _section(model.sides),
         pieces=tuple(_piece(label, copy, member) for copy, member in enumerate(members, 1)),
         mass_kg=slab.volume_mm3 * 1e-9 * spec.stock.material.density_kg_m3,
         place=spec.place,
@@ -182,7 +182,7 @@ def _whole(parts: tuple[Part, ...]) -> Parts:
     return Parts(parts=parts, low=low, high=high, mass_kg=mass, center=center)
 
 
-def _bounds(solids: list[tuple[Frame, Slab]]) -> tuple[Vec3, Vec3]:
+def _bounds(solids: list[tuple[Frame, Body]]) -> tuple[Vec3, Vec3]:
     corners = [
         frame.to_world((x, y, z))
         for frame, slab in solids

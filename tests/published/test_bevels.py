@@ -10,7 +10,7 @@ import math
 
 import pytest
 
-from generator.geometry.slabs import Slab
+from generator.geometry.rods import Body
 from generator.model.joinery import BoredHole, Fastener
 from generator.model.parts import Edge
 from generator.units import MM_PER_INCH, System, format_length
@@ -260,7 +260,7 @@ def end(edges: tuple[Edge, ...], name: str) -> Edge:
     return next(edge for edge in edges if edge.name == name)
 
 
-def reach_right(slab: Slab) -> tuple[float, float]:
+def reach_right(slab: Body) -> tuple[float, float]:
     """Return how far each face reaches along the length."""
     return slab.face_a.bounds[2] - slab.face_a.bounds[0], slab.face_b.bounds[2] - (
         slab.face_b.bounds[0]

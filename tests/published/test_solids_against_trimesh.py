@@ -23,8 +23,9 @@ from generator.design.read import read_design
 from generator.geometry.channels import Channel
 from generator.geometry.frames import Frame
 from generator.geometry.outlines import Outline, arc_of, circle
+from generator.geometry.rods import Body, Rod
 from generator.geometry.slabs import Slab
-from generator.geometry.tolerance import CHORD_MM, CONTACT_AREA_MM2
+from generator.geometry.tolerance import CHORD_MM, CONTACT_AREA_MM2, SAME_POINT_MM
 from generator.geometry.vectors import Vec3, scale
 from generator.model.plan import Plan
 from generator.units import SYSTEMS, System
@@ -155,7 +156,7 @@ def test_a_slab_with_channels_is_the_plain_slab_without_their_boxes(slab: Slab) 
     assert left.surface_area() == pytest.approx(area_of_faces(slab), rel=1e-9)
 
 
-def area_of_faces(slab: Slab) -> float:
+def area_of_faces(slab: Body) -> float:
     """Return the area of the polygons a slab gives for its faces."""
     rings = [(face.outer, 1) for face in slab.faces()]
     rings += [(hole, -1) for face in slab.faces() for hole in face.holes]
@@ -164,6 +165,30 @@ def area_of_faces(slab: Slab) -> float:
         corners = np.array(ring) - ring[0]
         total += sign * float(np.linalg.norm(np.cross(corners[1:-1], corners[2:]).sum(axis=0))) / 2
     return total
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(5, 80), st.integers(50, 2000), angles, angles, places)
+def test_any_rod_anywhere_has_the_volume_and_the_centre_of_its_mesh(
+    diameter: int, length: int, first: float, second: float, at: Vec3
+) -> None:
+    frame = Frame(at).turned((1.0, 0.0, 0.0), first).turned((0.0, 0.0, 1.0), second)
+
+    compare(Rod(float(length), float(diameter)), frame)
+
+
+def test_a_rod_has_the_volume_of_a_cylinder_the_finer_the_chords_the_nearer() -> None:
+    """Pi / 4 d² l: Euclid, Elements, book XII, proposition 14, with Archimedes' circle."""
+    rod = Rod(300.0, 25.0)
+    fine = trimesh.Trimesh(
+        np.array(rod.triangles(1e-5)).reshape(-1, 3),
+        np.arange(3 * len(rod.triangles(1e-5))).reshape(-1, 3),
+    )
+
+    assert math.pi / 4 * 25**2 * 300 == pytest.approx(rod.volume_mm3, rel=1e-12)
+    assert rod.volume_mm3 == pytest.approx(fine.volume, rel=2e-6)
+    assert fine.is_watertight
+    assert trimesh.creation.cylinder(12.5, 300).volume == pytest.approx(rod.volume_mm3, rel=1e-2)
 
 
 @EVERY_PLAN
@@ -191,7 +216,9 @@ def test_pieces_without_a_contact_share_nothing_when_either_moves_by_a_little(
 ) -> None:
     solids = solids_of(slug, system)
     contacts = demo_plan(slug, system).joinery.contacts
+    sockets = demo_plan(slug, system).joinery.sockets
     touching = {frozenset((contact.first, contact.second)) for contact in contacts}
+    touching |= {frozenset((socket.first, socket.second)) for socket in sockets}
     for mine, theirs in combinations(solids, 2):
         if frozenset((mine, theirs)) in touching:
             continue
@@ -219,14 +246,17 @@ def demo_plan(slug: str, system: System) -> Plan:
 @cache
 def solids_of(slug: str, system: System) -> dict[str, Manifold]:
     """Return all pieces of a demo design in the room, by name."""
+    parts = demo_plan(slug, system).parts.parts
+    has_rods = any(isinstance(part.slab, Rod) for part in parts)
+    chord_mm = SAME_POINT_MM if has_rods else CHORD_MM
     return {
-        piece.name: solid_of(part.slab, piece.frame)
-        for part in demo_plan(slug, system).parts.parts
+        piece.name: solid_of(part.slab, piece.frame, chord_mm)
+        for part in parts
         for piece in part.pieces
     }
 
 
-def compare(slab: Slab, frame: Frame) -> None:
+def compare(slab: Body, frame: Frame) -> None:
     """Hold a slab to its mesh: within what chords cut off, or one in a million without arcs."""
     mesh = mesh_of(slab, frame)
     lost = chord_loss_mm3(slab)
@@ -240,8 +270,10 @@ def compare(slab: Slab, frame: Frame) -> None:
     assert mesh.center_mass == pytest.approx(np.array(center), abs=near)
 
 
-def chord_loss_mm3(slab: Slab) -> float:
-    """Return the most that chords take from or add to a slab: arc length times `CHORD_MM`."""
+def chord_loss_mm3(slab: Body) -> float:
+    """Return the most that chords take from or add to a solid: its curved area times `CHORD_MM`."""
+    if isinstance(slab, Rod):
+        return math.pi * slab.diameter_mm * slab.length_mm * CHORD_MM
     arcs = 0.0
     for outline in (slab.face_a, *slab.holes):
         for start, end, bulge in outline.edges():
@@ -251,8 +283,8 @@ def chord_loss_mm3(slab: Slab) -> float:
     return arcs * CHORD_MM * slab.thickness_mm
 
 
-def mesh_of(slab: Slab, frame: Frame) -> trimesh.Trimesh:
-    skin = [[frame.to_world(corner) for corner in triangle] for triangle in slab.triangles()]
+def mesh_of(slab: Body, frame: Frame, chord_mm: float = CHORD_MM) -> trimesh.Trimesh:
+    skin = [[frame.to_world(corner) for corner in each] for each in slab.triangles(chord_mm)]
     corners = np.array(skin).reshape(-1, 3)
     faces = np.arange(len(corners)).reshape(-1, 3)
     mesh = trimesh.Trimesh(corners, faces, process=False)
@@ -260,6 +292,6 @@ def mesh_of(slab: Slab, frame: Frame) -> trimesh.Trimesh:
     return mesh
 
 
-def solid_of(slab: Slab, frame: Frame) -> Manifold:
-    mesh = mesh_of(slab, frame)
+def solid_of(slab: Body, frame: Frame, chord_mm: float = CHORD_MM) -> Manifold:
+    mesh = mesh_of(slab, frame, chord_mm)
     return Manifold(Mesh64(np.array(mesh.vertices), np.array(mesh.faces, dtype=np.uint64)))
