@@ -9,29 +9,36 @@ import os
 import shutil
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 PROGRAMS = {"chromium": "chromium", "ogrinfo": "gdal-bin"}
 """Program → the Debian package it comes in."""
 
-CHECKS = (
-    ("ruff", "format", "--check", "."),
-    ("ruff", "check", "."),
-    ("mypy",),
-    ("pytest",),
-)
+QUICK = (("ruff", "format", "--check", "."), ("ruff", "check", "."))
+TYPES = ("mypy",)
+TESTS = ("pytest", "--numprocesses", "auto", "--dist", "loadfile", "--no-loadscope-reorder")
+"""A process for each core; the tests of one file stay in one, for they share what they build."""
 
 
 def main() -> int:
-    """Run every check and return the worst exit code."""
+    """Run every check and return the worst exit code; the types are checked beside the tests."""
     install_programs([package for name, package in PROGRAMS.items() if not has_program(name)])
-    worst = 0
-    for check in CHECKS:
-        print(f"== {' '.join(check)}", flush=True)
-        command = [sys.executable, "-m", *check, *(sys.argv[1:] if check == ("pytest",) else ())]
-        worst = max(worst, subprocess.run(command, cwd=ROOT, check=False).returncode)
+    worst = max(_run(*check) for check in QUICK)
+    with tempfile.TemporaryFile() as told:
+        types = subprocess.Popen(
+            [sys.executable, "-m", *TYPES], cwd=ROOT, stdout=told, stderr=subprocess.STDOUT
+        )
+        worst = max(worst, _run(*TESTS, *sys.argv[1:]), types.wait())
+        told.seek(0)
+        print(f"== {' '.join(TYPES)}\n{told.read().decode()}", end="", flush=True)
     return worst
+
+
+def _run(*check: str) -> int:
+    print(f"== {' '.join(check)}", flush=True)
+    return subprocess.run([sys.executable, "-m", *check], cwd=ROOT, check=False).returncode
 
 
 def has_program(name: str) -> bool:

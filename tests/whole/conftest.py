@@ -1,5 +1,6 @@
 """The demo library, built once by the command line, and a browser to look at it with."""
 
+import fcntl
 import functools
 import http.server
 import os
@@ -42,12 +43,20 @@ class ServedSite:
 
 @pytest.fixture(scope="session")
 def demo_build(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Build every design of the repository in both editions; return the output folder."""
-    output = tmp_path_factory.mktemp("demo") / "build"
-    command = [sys.executable, "-m", "generator", "build", "--output", str(output)]
-    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
-    if done.returncode != 0:
-        pytest.fail(f"the demo library does not build:\n{done.stdout}\n{done.stderr}")
+    """Build every design of the repository in both editions; return the output folder.
+
+    Where tests run in several processes, the first that asks builds it and the others wait.
+    """
+    folder = tmp_path_factory.getbasetemp()
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        folder = folder.parent
+    output = folder / "demo" / "build"
+    finished = folder / "demo" / "finished"
+    with (folder / "demo.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not finished.exists():
+            _build_demo(output)
+            finished.touch()
     return output
 
 
@@ -74,6 +83,13 @@ def browser() -> Iterator[Browser]:
         started = playwright.chromium.launch(executable_path=str(CHROMIUM), args=BROWSER_ARGUMENTS)
         yield started
         started.close()
+
+
+def _build_demo(output: Path) -> None:
+    command = [sys.executable, "-m", "generator", "build", "--output", str(output)]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
+    if done.returncode != 0:
+        pytest.fail(f"the demo library does not build:\n{done.stdout}\n{done.stderr}")
 
 
 class _QuietHandler(http.server.SimpleHTTPRequestHandler):

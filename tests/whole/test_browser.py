@@ -1,6 +1,13 @@
-"""Every page in a real Chromium, on a phone and a desk, in light and dark."""
+"""Every page in a real Chromium, on a phone and a desk, in light and dark.
 
+Every page is opened once, the four ways by turns; of every kind of page the largest one is opened
+in all four ways. The pages of a kind come from one template and differ in their contents only.
+"""
+
+import itertools
+import re
 from dataclasses import dataclass, field
+from typing import Literal
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -11,6 +18,13 @@ from tests.whole.conftest import ServedSite
 pytestmark = pytest.mark.whole
 
 PHONE, DESK = 390, 1280
+Scheme = Literal["light", "dark"]
+WAYS: tuple[tuple[int, Scheme], ...] = (
+    (PHONE, "light"),
+    (PHONE, "dark"),
+    (DESK, "light"),
+    (DESK, "dark"),
+)
 NARROWEST = 320
 """WCAG 2.2, criterion 1.4.10: no scrolling sideways at 320 CSS pixels."""
 LAZY = "document.querySelectorAll('img').forEach(image => { image.loading = 'eager'; })"
@@ -72,25 +86,59 @@ def test_the_watch_notices_what_leaves_the_site_and_what_the_console_says(
     assert "console warning: lost" in watch.faults
 
 
-@pytest.mark.parametrize(
-    ("name", "width", "scheme"),
-    [
-        ("demo", PHONE, "light"),
-        ("demo", PHONE, "dark"),
-        ("demo", DESK, "light"),
-        ("demo", DESK, "dark"),
-        ("sample", PHONE, "dark"),
-    ],
-)
-def test_every_page_is_quiet_complete_and_accessible(
-    request: pytest.FixtureRequest, browser: Browser, name: str, width: int, scheme: str
-) -> None:
-    site: ServedSite = request.getfixturevalue(name)
-    context = browser.new_context(
-        viewport={"width": width, "height": 900},
-        color_scheme="dark" if scheme == "dark" else "light",
+def _kind(path: str) -> str:
+    """Return what pages made alike have in common: the path without plan or letter of problems."""
+    return re.sub(
+        r"^plans/[^/]+/", "plans/*/", re.sub(r"problems-[a-z]\.html$", "problems-*", path)
     )
-    faults = [fault for path in site.pages() for fault in _faults_of(context, site, path)]
+
+
+def _largest_of_each_kind(site: ServedSite) -> tuple[str, ...]:
+    largest: dict[str, str] = {}
+    for path in sorted(site.pages(), key=lambda path: (site.folder / path).stat().st_size):
+        largest[_kind(path)] = path
+    return tuple(sorted(largest.values()))
+
+
+def _contexts(browser: Browser) -> list[BrowserContext]:
+    return [
+        browser.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
+        for width, scheme in WAYS
+    ]
+
+
+def test_every_page_is_quiet_complete_and_accessible(browser: Browser, demo: ServedSite) -> None:
+    contexts = _contexts(browser)
+    ways = itertools.cycle(contexts)
+    faults = [fault for path in demo.pages() for fault in _faults_of(next(ways), demo, path)]
+    for context in contexts:
+        context.close()
+
+    assert faults == []
+
+
+@pytest.mark.parametrize("way", range(len(WAYS)), ids=lambda way: "-".join(map(str, WAYS[way])))
+def test_a_page_of_every_kind_is_quiet_complete_and_accessible_in_every_way(
+    browser: Browser, demo: ServedSite, way: int
+) -> None:
+    paths = _largest_of_each_kind(demo)
+    width, scheme = WAYS[way]
+    context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme)
+    faults = [fault for path in paths for fault in _faults_of(context, demo, path)]
+    context.close()
+
+    assert faults == []
+    assert {_kind(path) for path in paths} == {_kind(path) for path in demo.pages()}
+    assert {"index.html", "plans/*/index.html", "plans/*/imperial.html", "plans/*/metric.html"} < {
+        _kind(path) for path in paths
+    }
+
+
+def test_pages_of_a_maker_full_of_signs_are_quiet_complete_and_accessible(
+    browser: Browser, sample: ServedSite
+) -> None:
+    context = browser.new_context(viewport={"width": PHONE, "height": 900}, color_scheme="dark")
+    faults = [fault for path in sample.pages() for fault in _faults_of(context, sample, path)]
     context.close()
 
     assert faults == []
