@@ -56,11 +56,6 @@ def draw_part_sheets(plan: Plan, part: Part) -> tuple[Scene, ...]:
     return tuple(_draw_sheet(plan, part, work, len(works)) for work in works)
 
 
-def draw_part_sheet(plan: Plan, part: Part) -> Scene:
-    """Return the sheet of the first copies of a part; see `draw_part_sheets` for all."""
-    return draw_part_sheets(plan, part)[0]
-
-
 def _draw_sheet(plan: Plan, part: Part, work: Work, works: int) -> Scene:
     view_a = find_paper(part, find_view(part, "A"), work)
     view_b = replace(view_a, view=find_view(part, "B"))

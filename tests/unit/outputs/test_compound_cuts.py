@@ -3,7 +3,7 @@
 import pytest
 
 from generator.model.plan import Plan
-from generator.outputs.part_sheet import draw_part_sheet
+from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.scene import Words
 from generator.outputs.scene_check import find_text_faults
 from generator.pages.cutting_tables import make_settings
@@ -38,7 +38,7 @@ def test_the_sheet_of_a_compound_part_tells_both_angles_the_long_point_and_the_f
     plan: Plan,
 ) -> None:
     """Splayed 15 degrees, four sides: 14.51 and 43.08 degrees, published."""
-    scene = draw_part_sheet(plan, plan.parts.part("A"))
+    scene = draw_part_sheets(plan, plan.parts.part("A"))[0]
     shown = [item.text for item in scene.items if isinstance(item, Words)]
 
     assert "Right end: blade 43.1°, mitre 14.5°," in shown
@@ -49,7 +49,7 @@ def test_the_sheet_of_a_compound_part_tells_both_angles_the_long_point_and_the_f
 
 
 def test_no_text_of_a_compound_part_leaves_the_sheet_or_stands_on_another(plan: Plan) -> None:
-    assert [] == find_text_faults(draw_part_sheet(plan, plan.parts.part("A")))
+    assert [] == find_text_faults(draw_part_sheets(plan, plan.parts.part("A"))[0])
 
 
 def test_a_compound_cut_is_one_setting_with_both_angles_and_the_long_size(plan: Plan) -> None:

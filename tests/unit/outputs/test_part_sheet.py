@@ -13,7 +13,7 @@ from generator.model.work import find_work, format_names
 from generator.outputs.edge_sections import edge_sentence, find_sections
 from generator.outputs.face_paper import draw_breaks, find_paper
 from generator.outputs.hole_table import find_hole_rows, format_bit, format_distances
-from generator.outputs.part_sheet import draw_part_sheet, draw_part_sheets
+from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.part_sizes import distance_mm, find_datum
 from generator.outputs.part_view import find_view
 from generator.outputs.scene import Scene, Stroke, Words
@@ -57,14 +57,14 @@ def test_no_text_of_a_part_is_cut_off_or_too_small_or_stands_on_another(system: 
 def test_the_finished_size_stands_on_the_sheet_in_the_units_of_the_edition(system: System) -> None:
     expected = {"metric": ["564 mm", "250 mm"], "imperial": ["22 9/16 in", "10 in"]}[system]
     plan = sample_plan(system)
-    shown = texts(draw_part_sheet(plan, plan.parts.part("B")))
+    shown = texts(draw_part_sheets(plan, plan.parts.part("B"))[0])
 
     for size in expected:
         assert size in shown
 
 
 def test_both_legs_of_a_clipped_corner_are_given(plan: Plan) -> None:
-    shown = texts(draw_part_sheet(plan, plan.parts.part("A")))
+    shown = texts(draw_part_sheets(plan, plan.parts.part("A"))[0])
 
     assert "75" in shown
     assert "50" in shown
@@ -85,7 +85,7 @@ def test_copies_that_are_worked_alike_share_a_sheet(plan: Plan) -> None:
 
     assert len(draw_part_sheets(bare, side)) == 1
     told = "make 2: 1 as drawn, 1 with the other face to show"
-    assert told in texts(draw_part_sheet(bare, side))
+    assert told in texts(draw_part_sheets(bare, side)[0])
 
 
 def test_a_part_is_seen_from_outside_its_face_not_through_it(plan: Plan) -> None:
@@ -121,8 +121,8 @@ def test_the_top_of_an_upright_part_is_at_the_right(plan: Plan) -> None:
 
 
 def test_the_longer_far_face_is_seen_and_the_shorter_one_is_hidden(plan: Plan) -> None:
-    longer_far = draw_part_sheet(plan, plan.parts.part("B"))
-    shorter_far = draw_part_sheet(plan, plan.parts.part("C"))
+    longer_far = draw_part_sheets(plan, plan.parts.part("B"))[0]
+    shorter_far = draw_part_sheets(plan, plan.parts.part("C"))[0]
 
     def hidden(scene: Scene) -> int:
         strokes = [item for item in scene.items if isinstance(item, Stroke)]
@@ -137,7 +137,7 @@ def test_a_bevel_is_told_with_its_tilt_and_the_face_of_its_long_point(plan: Plan
     work = find_work(plan, bottom)[0]
 
     assert edge_sentence(bottom, work, 0) == "Front edge: blade 12°, long point on top"
-    shown = texts(draw_part_sheet(plan, shelf))
+    shown = texts(draw_part_sheets(plan, shelf)[0])
     assert "Back edge: blade 12°, long point on bottom" in shown
     assert "Section front to back: trapezium" in shown
 
@@ -177,7 +177,7 @@ def test_pockets_at_equal_places_share_a_row_and_say_where_they_aim(plan: Plan) 
 
 
 def test_pilot_holes_are_drilled_in_place_and_have_no_sizes(plan: Plan) -> None:
-    shown = texts(draw_part_sheet(plan, plan.parts.part("C")))
+    shown = texts(draw_part_sheets(plan, plan.parts.part("C"))[0])
 
     assert any(text.startswith("4 pilot holes, 2.5 mm bit") for text in shown)
     assert any("drill in place" in text for text in shown)
@@ -206,7 +206,7 @@ def test_a_long_narrow_part_is_shortened_but_keeps_its_true_sizes(plan: Plan) ->
     bare = replace(plan, assembly=replace(plan.assembly, steps=()))
     work = find_work(bare, rail)[0]
     paper = find_paper(rail, find_view(rail, "A"), work)
-    shown = texts(draw_part_sheet(bare, rail))
+    shown = texts(draw_part_sheets(bare, rail)[0])
 
     assert paper.breaks
     assert draw_breaks(paper)
@@ -244,7 +244,7 @@ def test_many_copies_of_one_name_are_told_in_short() -> None:
 
 
 def test_the_description_gives_sizes_bevels_and_holes_in_words(plan: Plan) -> None:
-    description = draw_part_sheet(plan, plan.parts.part("B")).description
+    description = draw_part_sheets(plan, plan.parts.part("B"))[0].description
 
     assert "564 mm long with the grain, 250 mm wide, 18 mm thick" in description
     assert "blade 12°, long point on top" in description
