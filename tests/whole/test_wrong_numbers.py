@@ -192,12 +192,48 @@ SAWHORSE = (
     Slip("length - inset, plank_width", "length - inset, plank", ("J101",)),
 )  # fmt: skip
 
+# On paper, s for the slope, 12°, and h for what stands above the feet, 312 mm: front and back are
+# length + 2 h tan s long, h / cos s + 18 tan s wide as the ends; these are depth - 36 / cos s +
+# 2 h tan s long. The bottom reaches from inner face to inner face on its upper side, 18 mm up:
+# length - 36 / cos s + 36 tan s by depth - 36 / cos s + 36 tan s.
+PLANTER = (
+    Slip("metric: 660 mm", "metric: 606 mm", sizes=(
+        ("wall", 2, 738.64, 322.8), ("bottom", 1, 576.85, 250.85))),
+    Slip("metric: 660 mm", "metric: 6600 mm", ("E101",)),
+    Slip("metric: 280 mm", "metric: 208 mm", ("E101",)),
+    Slip("metric: 280 mm", "metric: 300 mm", sizes=(
+        ("end", 2, 395.83, 322.8), ("bottom", 1, 630.85, 270.85), ("foot", 2, 228, 75))),
+    Slip("metric: 330 mm", "metric: 33 mm", ("E101",)),
+    Slip("metric: 330 mm", "metric: 303 mm", sizes=(  # h = 285
+        ("wall", 2, 781.16, 295.19), ("end", 2, 364.35, 295.19))),
+    Slip("slope: {value: 12 deg", "slope: {value: 21 deg", ("E101",)),
+    Slip("slope: {value: 12 deg", "slope: {value: 11 deg", sizes=(
+        ("wall", 2, 781.29, 321.34), ("end", 2, 364.62, 321.34), ("bottom", 1, 630.32, 250.32))),
+    Slip("metric: 75 mm, says", "metric: 57 mm, says", sizes=(("foot", 2, 208, 57),)),
+    Slip("metric: 75 mm, says", "metric: 750 mm, says", ("P104",)),  # holes stand beyond the feet
+    Slip("metric: 100 mm", "metric: 10 mm", ("P104",)),
+    Slip("metric: 100 mm", "metric: 120 mm", moved=("foot.left", (20, 0, 0))),
+    Slip("metric: 20 mm", "metric: 200 mm", ("P104",)),
+    Slip("turn: -slope about back", "turn: slope about back", sizes=(
+        # the ends lean in: all is longest on the floor, where length is measured
+        ("wall", 2, 660, 322.8), ("bottom", 1, 623.2, 250.85))),
+    Slip("across: {back: depth / 2}", "across: {back: depth / 3}", ("J105",)),
+    Slip("length: depth - 4 * panel", "length: depth - 2 * panel", sizes=(("foot", 2, 244, 75),)),
+    Slip("footing: {at: [0 in, 0 in, panel]", "footing: {at: [0 in, 0 in, 2 * panel]", ("J101",)),
+    Slip("rim: {at: [0 in, 0 in, height]", "rim: {at: [0 in, 0 in, height - panel]", sizes=(
+        ("wall", 2, 784.98, 304.39), ("end", 2, 368.18, 304.39))),  # h = 294
+    Slip("from left: inset / 2, from front", "from left: inset * 2, from front", ("P105",)),
+    Slip("ends: {imperial: 3 in, metric: 75 mm}", "ends: {imperial: 3 in, metric: 7.5 mm}",
+         ("J105",)),
+)  # fmt: skip
+
 ALL = {
     "seed-tray-stand": STAND,
     "entry-bench": BENCH,
     "cleat-wall": WALL,
     "step-stool": STOOL,
     "sawhorse": SAWHORSE,
+    "splayed-planter": PLANTER,
 }
 
 
