@@ -15,6 +15,7 @@ from generator.build import build_plan
 from generator.design.overrides import choose_size
 from generator.design.read import read_design
 from generator.geometry.outlines import Outline, arc_of
+from generator.geometry.rods import Body, Rod
 from generator.geometry.slabs import Slab
 from generator.geometry.vectors import Vec3
 from generator.model.parts import Part
@@ -52,7 +53,7 @@ def test_every_face_has_the_area_that_is_told_of_it(target: Target, system: Syst
     """What lies level at the height of a face, added up over the mesh, is that face."""
     for part in parts_of(target, system):
         slab = part.slab
-        if slab.channels:
+        if slab.channels or isinstance(slab, Rod):
             continue
         mesh = mesh_of(slab)
         holes = sum(hole.area_mm2 for hole in slab.holes)
@@ -81,7 +82,7 @@ def parts_of(target: Target, system: System) -> tuple[Part, ...]:
     return plan.parts.parts
 
 
-def mesh_of(slab: Slab) -> trimesh.Trimesh:
+def mesh_of(slab: Body) -> trimesh.Trimesh:
     corners = np.array(slab.triangles(FINE_MM)).reshape(-1, 3)
     faces = np.arange(len(corners)).reshape(-1, 3)
     mesh = trimesh.Trimesh(corners, faces, process=False)
@@ -89,8 +90,10 @@ def mesh_of(slab: Slab) -> trimesh.Trimesh:
     return mesh
 
 
-def area_of(slab: Slab) -> float:
+def area_of(slab: Body) -> float:
     """Return the whole skin: both faces, the walls of edges and holes; channels by their faces."""
+    if isinstance(slab, Rod):
+        return math.pi * slab.diameter_mm * (slab.length_mm + slab.diameter_mm / 2)
     if slab.channels:
         return sum(
             math.hypot(*_area_vector(face.outer)) - sum(map(_length_of_area, face.holes))
