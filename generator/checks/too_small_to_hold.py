@@ -25,7 +25,7 @@ def check_too_small_to_hold(plan: Plan) -> tuple[Problem, ...]:
     """Return a C201 for every part that is sawn from, or shaped on, too small a piece of wood."""
     system = plan.edition.system
     small: dict[str, tuple[float, float]] = {}
-    for layout in plan.cutting.layouts:
+    for layout in plan.cutting.all_layouts():
         for label, size in _small_cuts(layout, system):
             small.setdefault(label, size)
     for blank in plan.cutting.blanks:
@@ -55,7 +55,7 @@ def _is_sawn_later(part: Part) -> bool:
 
 
 def _small_cuts(layout: Layout, system: System) -> list[tuple[str, tuple[float, float]]]:
-    """Return the parts freed by a cut of a sheet through too small a piece, and its size."""
+    """Return the parts freed by a cut through too small a piece of sheet or board, and its size."""
     boxes: list[Box] = [(0.0, 0.0, layout.size.length_mm, layout.size.width_mm)]
     found = []
     for cut in layout.cuts:
@@ -124,6 +124,9 @@ def _problem(part: Part, blank: Blank, size: tuple[float, float], system: System
 
 
 def _hint(part: Part, blank: Blank, system: System) -> str:
+    board = part.stock.board
+    if board is not None and board.width_mm - blank.width_mm > SAME_POINT_MM:
+        return "rip it from a wider board, or take a board that is as wide as it is"
     if part.count > 1 and blank.width_mm >= LEAST_MM[system][1]:
         return "make it larger, or saw the copies as one long piece and part them last"
     least = format_both(max(LEAST_MM[system][0], 2 * blank.length_mm), system)

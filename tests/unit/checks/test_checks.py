@@ -365,3 +365,38 @@ def test_a_board_too_small_to_hold_is_reported_with_a_way_to_keep_it_longer() ->
     assert found.help == (
         "make it larger, or shape it at the end of a piece 200 mm long and cut it off last"
     )
+
+
+LATH = """
+parts:
+  panel: {from: panel, length: 900 mm, width: 300 mm, runs: {length: right, width: back}}
+  lath:
+    from: board
+    length: 800 mm
+    WIDTH
+    corner: [0 mm, 0 mm, panel]
+    runs: {length: right, width: back}
+joints: [{join: lath to panel, with: glue}]
+steps: [{title: All, fit: "panel, lath"}]
+"""
+
+
+@pytest.mark.parametrize(
+    ("board", "width", "expected"),
+    [
+        ("38x89", "width: 45 mm", ["C201"]),  # 45 mm on one side of the cut, 41 on the other
+        ("38x140", "width: 45 mm", []),
+        ("38x89", "", []),
+        ("18x44", "", []),
+    ],
+)
+def test_a_narrow_strip_is_ripped_from_a_board_that_carries_the_saw(
+    board: str, width: str, expected: list[str]
+) -> None:
+    head = HEAD + f"  board: {{imperial: 2x4, metric: {board}}}\n"
+    found = plan_problems(LATH.replace("WIDTH", width), head=head)
+
+    assert codes(found) == expected, say(found)
+    assert [problem.help for problem in found] == [
+        "rip it from a wider board, or take a board that is as wide as it is" for _ in expected
+    ]
