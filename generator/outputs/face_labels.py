@@ -48,9 +48,9 @@ def draw_face_labels(
     taken += [grown(paper.outline(o.outline).bounds, 1.0) for o in paper.part.openings]
     inside = paper.outline(paper.near).bounds
     items: list[Item] = []
-    for mark in work.marks:
+    patches = [(mark, [paper.point(p) for p in mark.outline]) for mark in work.marks]
+    for mark, points in sorted(patches, key=lambda patch: not _is_small(patch[1])):
         if mark.side == number:
-            points = [paper.point(point) for point in mark.outline]
             label = _mate_label(points, mark.mate, [*taken, *outside_of(inside)])
             taken.append(bounds_of(label))
             items += label
@@ -87,12 +87,16 @@ def _mate_label(points: list[Vec2], mate: str, taken: list[Box]) -> list[Item]:
     wide, tall = max(xs) - min(xs), max(ys) - min(ys)
     x, y = sum(xs) / len(xs), sum(ys) / len(ys)
     reach_x, reach_y = wide / 2 + RADIUS_MM + 1.6, tall / 2 + RADIUS_MM + 1.6
-    beside = [(x + dx * reach_x, y) for dx in (1, -1)] + [(x, y + dy * reach_y) for dy in (1, -1)]
+    beside = [
+        place
+        for far in (0.0, 2 * RADIUS_MM, 4 * RADIUS_MM)
+        for way in (1, -1)
+        for place in ((x + way * (reach_x + far), y), (x, y + way * (reach_y + far)))
+    ]
     a, b = max(zip(points, points[1:] + points[:1], strict=True), key=lambda side: math.dist(*side))
     way = (b[0] - a[0], b[1] - a[1])
     along = [(x + way[0] * k, y + way[1] * k) for k in ALONG]
-    is_small = wide < SMALL_MM and tall < SMALL_MM
-    places = beside if is_small else [(x, y), *along, *beside]
+    places = beside if _is_small(points) else [(x, y), *along, *beside]
     boxes = [grown((px, py, px, py), RADIUS_MM + 0.2) for px, py in places]
     place = places[find_freest(boxes, taken)]
     items: list[Item] = []
@@ -106,6 +110,12 @@ def _mate_label(points: list[Vec2], mate: str, taken: list[Box]) -> list[Item]:
         Disc(center=place, radius_mm=RADIUS_MM, tone="bubble", layer="leader"),
         Words(at=(place[0], place[1] - 0.36 * TEXT_MM), text=mate, anchor="middle", bold=True),
     ]
+
+
+def _is_small(points: list[Vec2]) -> bool:
+    """Whether a patch has its label beside it; it has fewer places, so it is given one first."""
+    xs, ys = [point[0] for point in points], [point[1] for point in points]
+    return max(max(xs) - min(xs), max(ys) - min(ys)) < SMALL_MM
 
 
 def _beside(box: Box, text: str, taken: list[Box]) -> Words:

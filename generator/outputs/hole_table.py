@@ -32,6 +32,8 @@ EQUAL_MM: Final = 0.5
 SAME_WAY: Final = 1e-3
 """Edges whose normals differ less than this along a hole face the same way."""
 """Spacings that differ less than a pencil line is wide count as equal."""
+LEAST_RUN: Final = 4
+"""Fewer sizes with one step are as quickly read one by one."""
 ROW_MM: Final = 4.8
 COLUMN_GAP_MM: Final = 5.0
 WIDTH_MM: Final = 158.0
@@ -118,7 +120,10 @@ def draw_hole_table(
 
 
 def format_distances(sizes_mm: Sequence[float], system: System) -> str:
-    """Return distances from an edge: ``63``, ``40 and 210``, ``40, then every 85``."""
+    """Return distances from an edge: ``63``, ``40 and 210``, ``40, then every 85``.
+
+    Several rows with a step of their own are told one after the other: ``40 to 720 every 85``.
+    """
     ordered = sorted(sizes_mm)
     texts = [format_size(size, system) for size in ordered]
     steps = [b - a for a, b in itertools.pairwise(ordered)]
@@ -127,7 +132,30 @@ def format_distances(sizes_mm: Sequence[float], system: System) -> str:
     if len(ordered) > 2 and max(steps) - min(steps) < EQUAL_MM:
         step = (ordered[-1] - ordered[0]) / len(steps)
         return f"{texts[0]}, then every {format_size(step, system)}"
-    return ", ".join(texts)
+    return ", ".join(_tell_run(run, system) for run in _find_runs(ordered))
+
+
+def _find_runs(ordered: Sequence[float]) -> list[list[float]]:
+    """Return sizes in runs with one step each; fewer than `LEAST_RUN` together stand alone."""
+    runs: list[list[float]] = []
+    for size in ordered:
+        last = runs[-1] if runs else []
+        step = last[1] - last[0] if len(last) > 1 else size - last[-1] if last else 0.0
+        if last and abs(size - last[-1] - step) < EQUAL_MM:
+            last.append(size)
+        else:
+            runs.append([size])
+    return [
+        part for run in runs for part in ([run] if len(run) >= LEAST_RUN else [[s] for s in run])
+    ]
+
+
+def _tell_run(run: Sequence[float], system: System) -> str:
+    first = format_size(run[0], system)
+    if len(run) == 1:
+        return first
+    step = format_size((run[-1] - run[0]) / (len(run) - 1), system)
+    return f"{first} to {format_size(run[-1], system)} every {step}"
 
 
 def format_bit(diameter_mm: float, system: System) -> str:
