@@ -1,7 +1,8 @@
 """Little designs written as text, and the stages run on them one after the other.
 
-The catalogue is the one in shared/, with two sheets added whose thickness a test may choose:
-`board-imperial` and `board-metric`. A text names them through the stock `panel`; what a test does
+The catalogue is the one in shared/, with two sheets added whose thickness a test may choose,
+`board-imperial` and `board-metric`, and two boards of one size, `stick-imperial` and
+`stick-metric`. A text names the sheets through the stock `panel`; what a test does
 not care about (title, date, stock) is put in front of it.
 """
 
@@ -17,7 +18,7 @@ from generator.design.read import parse_design
 from generator.edition.stage import evaluate_design
 from generator.joinery.stage import make_joints
 from generator.model.assembly import Assembly
-from generator.model.catalogue import Catalogue, Sheet, SheetSize
+from generator.model.catalogue import Board, Catalogue, Sheet, SheetSize
 from generator.model.design import Design
 from generator.model.edition import Edition
 from generator.model.joinery import Joinery
@@ -52,7 +53,12 @@ def catalogue_of(thickness_mm: float = 18.0) -> Catalogue:
     catalogue = shared_catalogue()
     boards = {sheet.key: sheet for sheet in (_board("imperial"), _board("metric"))}
     thick = {key: replace(sheet, thickness_mm=thickness_mm) for key, sheet in boards.items()}
-    return replace(catalogue, sheets={**catalogue.sheets, **thick})
+    sticks = {stick.key: stick for stick in (_stick("imperial"), _stick("metric"))}
+    return replace(
+        catalogue,
+        sheets={**catalogue.sheets, **thick},
+        boards={**catalogue.boards, **sticks},
+    )
 
 
 def _board(system: System) -> Sheet:
@@ -63,6 +69,10 @@ def _board(system: System) -> Sheet:
         system=system,
         sizes=(SheetSize(name="full sheet", length_mm=4000.0, width_mm=2000.0),),
     )
+
+
+def _stick(system: System) -> Board:
+    return replace(shared_catalogue().boards["38x89"], key=f"stick-{system}", system=system)
 
 
 def read_text(text: str, head: str = HEAD) -> Design:

@@ -1,4 +1,6 @@
-"""Designs drawn at random: a case of two sides with shelves that may lean and be worked.
+"""Designs drawn at random: a case of two sides on a mitred plinth, with shelves that may lean.
+
+Corners are clipped and notched, edges bevelled, shelves bored and slotted, a rail is a board.
 
 Every design drawn can be built; sizes are whole millimetres, angles whole degrees.
 """
@@ -12,7 +14,7 @@ NO_SHRINKING = (Phase.explicit, Phase.reuse, Phase.generate)
 """A whole plan takes a tenth of a second: making a failing one smaller would take minutes."""
 
 WHOLE_PLANS = settings(
-    max_examples=10,
+    max_examples=25,
     deadline=None,
     derandomize=True,
     phases=NO_SHRINKING,
@@ -30,7 +32,11 @@ class Case:
         lean: Of the shelves, about right, degrees.
         front: Tilt of the shelves' front edge, degrees, and the face its long point is on.
         clip: Legs of the clipped upper front corner of the sides, mm, down and back.
+        notch: Legs of the notched upper back corner of the sides, mm, down and front.
         hole: Distances of a hole from the left and the front of the shelves, mm.
+        slot: Whether there is a slot on the other side as well.
+        plinth: Height of the mitred plinth the sides stand on, mm; 0 for none.
+        rail: Whether a board joins the sides at the back.
         at: Where all of it stands, mm.
         turns: The turns of all of it, as written.
         names: What the two parts are called.
@@ -43,7 +49,11 @@ class Case:
     lean: int
     front: tuple[int, str]
     clip: tuple[int, int] | None
+    notch: tuple[int, int] | None
     hole: tuple[int, int]
+    slot: bool
+    plinth: int
+    rail: bool
     at: tuple[int, int, int] = (0, 0, 0)
     turns: tuple[str, ...] = ()
     names: tuple[str, str] = ("side", "shelf")
@@ -61,17 +71,24 @@ class Case:
         return replace(self, names=(side, shelf))
 
     def text(self) -> str:
-        """Return the design file's sections: frames, parts, joints, steps."""
+        """Return the rest of the design file, from the stocks on: frames, parts, joints, steps."""
         side, shelf = self.names
         x, y, z = self.at
         turn = f", turn: [{', '.join(self.turns)}]" if self.turns else ""
-        clip = ""
+        rules = []
         if self.clip is not None:
-            down, back = self.clip
-            clip = f"\n    corners: {{top front: clip {down} mm down by {back} mm back}}"
+            rules.append("top front: clip {} mm down by {} mm back".format(*self.clip))
+        if self.notch is not None:
+            rules.append("top back: notch {} mm down by {} mm front".format(*self.notch))
+        corners = f"\n    corners: {{{', '.join(rules)}}}" if rules else ""
+        slot = ""
+        if self.slot:
+            slot = "\n      - {slot: [60 mm, 20 mm], along: back, "
+            slot += "from right: 80 mm, from front: 90 mm}"
         tilt, face = self.front
-        return f"""
-frames:
+        stick = "  stick: {imperial: stick-imperial, metric: stick-metric}\n" if self.rail else ""
+        return f"""\
+{stick}frames:
   whole: {{at: [{x} mm, {y} mm, {z} mm]{turn}}}
   level:
     in: whole
@@ -85,7 +102,7 @@ parts:
     width: {self.depth} mm
     frame: whole
     runs: {{length: up, width: back}}
-    show: both{clip}
+    show: both{corners}
     at:
       left: {{}}
       right: {{mirrors: left, across: {{right: {self.width} mm / 2}}}}
@@ -100,42 +117,105 @@ parts:
       right: against {side}.right
       front: bevel {tilt} deg, long on {face}
     openings:
-      - {{hole: 20 mm, from left: {self.hole[0]} mm, from front: {self.hole[1]} mm}}
-joints:
+      - {{hole: 20 mm, from left: {self.hole[0]} mm, from front: {self.hole[1]} mm}}{slot}
+{self._more_parts()}joints:
   - {{join: {shelf} to {side}, with: pocket screws, pockets: bottom}}
-steps:
-  - {{title: All of it, fit: "{side}, {shelf}"}}
+{self._more_joints()}steps:
+  - {{title: All of it, fit: "{", ".join((side, shelf, *self._more_names()))}"}}
 """
+
+    def _more_names(self) -> tuple[str, ...]:
+        return (("plinth", "end_piece") if self.plinth else ()) + (("rail",) if self.rail else ())
+
+    def _more_parts(self) -> str:
+        side, text = self.names[0], ""
+        if self.plinth:
+            text += f"""\
+  plinth:
+    from: panel
+    width: {self.plinth} mm
+    frame: whole
+    runs: {{length: right, width: up}}
+    edges: {{left: mitre with end_piece.left, right: mitre with end_piece.right}}
+    at:
+      near: {{corner: [0 mm, 0 mm, -{self.plinth} mm]}}
+      far: {{mirrors: near, across: {{back: {self.depth} mm / 2}}}}
+  end_piece:
+    from: panel
+    width: {self.plinth} mm
+    frame: whole
+    runs: {{length: back, width: up}}
+    edges: {{front: mitre with plinth.near, back: mitre with plinth.far}}
+    at:
+      left: {{corner: [0 mm, 0 mm, -{self.plinth} mm]}}
+      right: {{mirrors: left, across: {{right: {self.width} mm / 2}}}}
+"""
+        if self.rail:
+            text += f"""\
+  rail:
+    from: stick
+    frame: whole
+    corner: [0 mm, {self.depth} mm - stick, 10 mm]
+    runs: {{length: right, width: up}}
+    edges: {{left: against {side}.left, right: against {side}.right}}
+"""
+        return text
+
+    def _more_joints(self) -> str:
+        side, text = self.names[0], ""
+        if self.plinth:
+            text += "  - {join: plinth to end_piece, with: glue}\n"
+            text += f"  - {{join: end_piece.left to {side}.left, with: glue}}\n"
+            text += f"  - {{join: end_piece.right to {side}.right, with: glue}}\n"
+        if self.rail:
+            text += f"  - {{join: rail to {side}, with: glue}}\n"
+        return text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Panel:
-    """A panel with bevels, a clip and a hole: the four tilts are of its four edges."""
+    """A panel with bevels, a clip, a notch, an arch and a hole; four tilts of its four edges.
+
+    A notch cuts square edges only, and so does an arch: where they are, edges are square.
+    """
 
     length: int
     width: int
     tilts: tuple[int, int, int, int]
     faces: tuple[str, str, str, str]
     clip: tuple[int, int] | None
+    notch: tuple[int, int] | None
+    arch: tuple[int, int] | None
     hole: tuple[int, int]
+    slot: bool
 
     def work(self) -> str:
         """Return the edges, corners and openings as written, the panel running up and back."""
         names = ("bottom", "top", "front", "back")
+        bottom, top, front, back = self.tilts
+        tilts = (bottom, top, front, 0 if self.arch else back)
+        tilts = (0, top, front, 0) if self.notch else tilts
         rules = [
             f"{name}: bevel {tilt} deg long on {face}"
-            for name, tilt, face in zip(names, self.tilts, self.faces, strict=True)
+            for name, tilt, face in zip(names, tilts, self.faces, strict=True)
             if tilt
         ]
         lines = [f"edges: {{{', '.join(rules)}}}"]
+        corners = []
         if self.clip is not None:
-            lines.append(
-                f"corners: {{top front: clip {self.clip[0]} mm down by {self.clip[1]} mm back}}"
+            corners.append("top front: clip {} mm down by {} mm back".format(*self.clip))
+        if self.notch is not None:
+            corners.append("bottom back: notch {} mm up by {} mm front".format(*self.notch))
+        if corners:
+            lines.append(f"corners: {{{', '.join(corners)}}}")
+        if self.arch is not None:
+            lines.append("cuts: [{{arch: [{} mm, {} mm], in: back}}]".format(*self.arch))
+        openings = ["{{hole: 20 mm, from bottom: {} mm, from front: {} mm}}".format(*self.hole)]
+        if self.slot:
+            openings.append(
+                "{slot: [40 mm, 16 mm], along: up, from top: 160 mm, from front: 150 mm}"
             )
-        lines.append(
-            f"openings: [{{hole: 20 mm, from bottom: {self.hole[0]} mm, "
-            f"from front: {self.hole[1]} mm}}]"
-        )
+        lines.append(f"openings: [{', '.join(openings)}]")
         return "\n    ".join(lines)
 
 
@@ -150,13 +230,17 @@ def cases() -> st.SearchStrategy[Case]:
         lean=st.integers(-10, 10),
         front=st.tuples(st.integers(0, 30), st.sampled_from(["top", "bottom"])),
         clip=st.none() | st.tuples(st.integers(30, 80), st.integers(30, 80)),
-        hole=st.tuples(st.integers(60, 200), st.integers(60, 100)),
+        notch=st.none() | st.tuples(st.integers(30, 80), st.integers(30, 60)),
+        hole=st.tuples(st.integers(70, 110), st.integers(60, 100)),
+        slot=st.booleans(),
+        plinth=st.just(0) | st.integers(60, 120),
+        rail=st.booleans(),
     )
 
 
 def panels() -> st.SearchStrategy[Panel]:
-    """Return panels whose edges, corner and hole do not meet."""
-    tilt = st.sampled_from([0, 0, 5, 12, 30, 45])
+    """Return panels whose edges, corners and openings do not meet."""
+    tilt = st.sampled_from([0, 0, 0, 5, 12, 30, 45])
     face = st.sampled_from(["left", "right"])
     return st.builds(
         Panel,
@@ -164,8 +248,11 @@ def panels() -> st.SearchStrategy[Panel]:
         width=st.integers(300, 500),
         tilts=st.tuples(tilt, tilt, tilt, tilt),
         faces=st.tuples(face, face, face, face),
-        clip=st.none() | st.tuples(st.integers(60, 120), st.integers(60, 120)),
-        hole=st.tuples(st.integers(100, 300), st.integers(100, 200)),
+        clip=st.none() | st.tuples(st.integers(60, 100), st.integers(60, 100)),
+        notch=st.none() | st.tuples(st.integers(30, 60), st.integers(30, 60)),
+        arch=st.none() | st.tuples(st.integers(60, 100), st.integers(10, 30)),
+        hole=st.tuples(st.integers(100, 180), st.integers(100, 140)),
+        slot=st.booleans(),
     )
 
 
