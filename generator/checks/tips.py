@@ -33,9 +33,9 @@ ANCHOR: Final = "fix it to the wall and say so with `stands: fixed`"
 def check_tips(plan: Plan) -> tuple[Problem, ...]:
     """Return what tips a piece that stands freely."""
     tipping = plan.strength.tipping
+    if tipping is None or plan.edition.story.stands != "freely":
+        return ()
     steps = [_step(plan, step) for step in plan.strength.steps if not step.is_safe]
-    if tipping is None:
-        return tuple(steps)
     if tipping.inside_mm <= 0:
         return (_by_itself(plan, tipping),)
     return (*_easily(plan, tipping), *steps)

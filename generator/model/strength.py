@@ -96,7 +96,7 @@ class Unjudged:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tipping:
-    """What it takes to tip a piece that stands freely, over the edge it tips most easily.
+    """What it takes to tip a piece that nothing else holds, over the edge it tips most easily.
 
     Attributes:
         way: The side it falls to: ``front``, ``left`` …
@@ -140,7 +140,8 @@ class Strength:
 
     Attributes:
         sags: The worst piece of every part that carries something.
-        tipping: None where the piece is fixed to a wall or hung on one.
+        tipping: None where the piece is hung on a wall; until it is fixed to one it can tip.
+        steps: None where it is fixed to a wall or hung on one.
     """
 
     sags: tuple[Sag, ...] = ()

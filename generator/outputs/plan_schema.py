@@ -345,9 +345,9 @@ def _strength() -> Json:
             tipping={"anyOf": [tipping, {"type": "null"}]},
             steps=_list(step),
         ),
-        "description": "What parts carry and how far they sag; what tips the empty piece over the "
-        "edge it falls over most easily, null where it is on a wall; loads on one spot, how far "
-        "outside the base they press and may press. Figures, not a certificate.",
+        "description": "What parts carry and how far they sag; what tips the empty piece while "
+        "nothing else holds it, null where it hangs on a wall; loads on one spot, how far outside "
+        "the base they press and may press. Figures, not a certificate.",
     }
 
 

@@ -1,7 +1,7 @@
 """What a piece carries and how it stands, in sentences with figures and what they leave out."""
 
 from generator.model.plan import Plan
-from generator.model.strength import Sag, Step
+from generator.model.strength import Sag, Step, Tipping
 from generator.model.words import load_words, plain_words
 from generator.units import (
     System,
@@ -26,11 +26,7 @@ SEEN_MM = 0.4
 NO_LOAD = (
     "The maker names no load, so how far parts sag under what is laid on them was not worked out."
 )
-STANDING = {
-    "fixed": "It is meant to be fixed to a wall. How it stands without that was not worked out, "
-    "nor what your wall and its anchors hold: do not load it before it is fixed.",
-    "hung": "It hangs on a wall. What your wall and its anchors hold was not worked out.",
-}
+ON_A_WALL = "What your wall and its anchors hold was not worked out."
 NO_CERTIFICATE = (
     "Whoever climbs on it, or pulls at it, pushes harder than that, and what is put on it moves "
     "its weight. These are figures to judge by, not a certificate of strength or stability."
@@ -44,19 +40,34 @@ def strength_sentences(plan: Plan) -> tuple[str, ...]:
     sentences.append(HOW_SAG_IS_FOUND if sentences else NO_LOAD)
     sentences += [HOW_STRIPS_COUNT] if any(sag.strips for sag in strength.sags) else []
     sentences += [_step(step, system) for step in strength.steps if step.is_safe]
-    standing = STANDING.get(plan.edition.story.stands)
-    if standing is not None:
-        return (*sentences, standing)
-    tipping = strength.tipping
+    return (*sentences, _standing(plan))
+
+
+def _standing(plan: Plan) -> str:
+    """Return what tips a piece, or what it must be fixed to."""
+    tipping, stands = plan.strength.tipping, plan.edition.story.stands
     if tipping is None:
-        return tuple(sentences)
+        return f"It hangs on a wall. {ON_A_WALL}"
+    weighs = format_mass(plan.parts.mass_kg, plan.edition.system)
+    if stands == "freely":
+        return (
+            f"Empty it weighs {weighs}. {_tipping(tipping, plan.edition.system)} {NO_CERTIFICATE}"
+        )
+    tips = _tipping(tipping, plan.edition.system)
+    return (
+        "It is meant to be fixed to a wall, and not to be loaded before. Until then nothing but "
+        f"its weight, {weighs}, holds it. {tips} {ON_A_WALL} {NO_CERTIFICATE}"
+    )
+
+
+def _tipping(tipping: Tipping, system: System) -> str:
+    if tipping.inside_mm <= 0:
+        return f"It falls to the {tipping.way} by itself."
     top = format_length(tipping.push_at_mm, system)
     return (
-        *sentences,
-        f"Empty and standing freely it weighs {format_mass(plan.parts.mass_kg, system)}. A level "
-        f"push of {format_force(tipping.push_n, system)} at its top, {top} up, tips it to the "
-        f"{tipping.way}, or a floor that slopes that way by {format_angle(tipping.tilt_deg)}. "
-        f"{NO_CERTIFICATE}",
+        f"A level push of {format_force(tipping.push_n, system)} at its top, {top} up, tips it to "
+        f"the {tipping.way}, and so does a floor that slopes that way by "
+        f"{format_angle(tipping.tilt_deg)}."
     )
 
 

@@ -10,7 +10,7 @@ from generator.strength.tipping import find_steps, find_tipping
 
 
 def work_out_strength(edition: Edition, parts: Parts, joinery: Joinery) -> Strength:
-    """Return what can be said of loads; a piece on a wall cannot tip."""
+    """Return what can be said of loads; what hangs on a wall cannot tip."""
     bodies = list_bodies(parts)
     loads = {spec.name: spec.carries for spec in edition.pieces if spec.carries is not None}
     sags: dict[str, Sag] = {}
@@ -23,12 +23,12 @@ def work_out_strength(edition: Edition, parts: Parts, joinery: Joinery) -> Stren
             unjudged.setdefault(key, found)
         elif found is not None and (key not in sags or _is_worse(found, sags[key])):
             sags[key] = found
-    stands = edition.story.stands == "freely"
+    stands = edition.story.stands
     return Strength(
         sags=tuple(sags.values()),
         unjudged=tuple(unjudged.values()),
-        tipping=find_tipping(parts) if stands else None,
-        steps=find_steps(parts, bodies, loads) if stands else (),
+        tipping=None if stands == "hung" else find_tipping(parts, has_wall=stands == "fixed"),
+        steps=find_steps(parts, bodies, loads) if stands == "freely" else (),
     )
 
 

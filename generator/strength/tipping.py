@@ -53,12 +53,19 @@ def load_beyond_mm(mass_kg: float, behind_mm: float, load_kg: float) -> float:
     return mass_kg * behind_mm / load_kg
 
 
-def find_tipping(parts: Parts) -> Tipping | None:
-    """Return what tips a piece over the edge it falls over most easily; None without a base."""
+def find_tipping(parts: Parts, *, has_wall: bool) -> Tipping | None:
+    """Return what tips a piece over the edge it falls over most easily; None without a base.
+
+    Args:
+        parts: All of them.
+        has_wall: Whether it stands before a wall, so that it cannot fall to the back.
+    """
     floor, top = parts.low[2], parts.high[2]
     center = parts.center
     found = []
     for edge in find_base(parts):
+        if has_wall and _way(edge) == "back":
+            continue
         behind = _behind(edge, center)
         tilt = critical_tilt_deg(behind, center[2] - floor)
         push = push_to_tip_n(parts.mass_kg, behind, top - floor)

@@ -118,8 +118,21 @@ def test_what_is_on_a_wall_does_not_tip(word: str) -> None:
     head = HEAD.replace("stands: hung", f"stands: {word}")
 
     assert block(left=180, long=900, head=head) == []
-    assert plan_of(BLOCK.replace("HIGH", "400").replace("LEFT", "0").replace("LONG", "400"),
-                   head=head).strength.tipping is None  # fmt: skip
+
+
+def test_before_a_wall_a_piece_is_told_how_it_tips_to_the_front_and_sides() -> None:
+    text = BLOCK.replace("HIGH", "400").replace("LEFT", "0").replace("LONG", "400")
+    hung, fixed, free = (
+        plan_of(text.replace("300 mm", "100 mm"), head=HEAD.replace("hung", word)).strength.tipping
+        for word in ("hung", "fixed", "freely")
+    )
+
+    assert hung is None
+    assert fixed is not None
+    assert free is not None
+    assert fixed.way == "front"
+    assert free.way in {"front", "back"}
+    assert fixed.push_n == pytest.approx(free.push_n)
 
 
 def test_it_stands_freely_where_nothing_is_said() -> None:
