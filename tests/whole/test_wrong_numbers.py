@@ -227,6 +227,37 @@ PLANTER = (
          ("J105",)),
 )  # fmt: skip
 
+# On paper: (1830 - 75 - 3 x 18) / 2 = 850.5 mm are clear below the fixed shelf and above it, which
+# holds floor(750.5 / 32) + 1 = 24 pins; shelves lie on the 8th and 16th, 256 mm apart.
+PANTRY = (
+    Slip("metric: 760 mm", "metric: 670 mm", sizes=(
+        ("bottom", 3, 634, 288), ("plinth", 1, 634, 75), ("shelf", 4, 630, 286),
+        ("wall_rail", 1, 634, 100), ("back", 1, 1830, 670))),
+    Slip("metric: 760 mm", "metric: 7600 mm", ("E101",)),
+    Slip("metric: 1830 mm", "metric: 1380 mm", ("E121",)),  # 17 pins: 192 - 18 mm for a jar
+    Slip("metric: 1830 mm", "metric: 1803 mm", sizes=(
+        ("side", 2, 1803, 288), ("back", 1, 1803, 760))),
+    Slip("metric: 300 mm, min", "metric: 30 mm, min", ("E101",)),
+    Slip("metric: 300 mm, min", "metric: 330 mm, min", sizes=(
+        ("side", 2, 1830, 318), ("bottom", 3, 724, 318), ("shelf", 4, 720, 316))),
+    Slip("between: {value: 2", "between: {value: 3", ("E121",)),  # 6 pins apart
+    Slip("between: {value: 2", "between: {value: 1", sizes=(("shelf", 2, 720, 286),)),
+    Slip("metric: 75 mm, says", "metric: 57 mm, says", sizes=(("plinth", 1, 724, 57),)),
+    Slip("metric: 40 mm", "metric: 400 mm", ("J101",)),
+    Slip("metric: 100 mm, says", "metric: 10 mm, says", ("J104", "J105")),
+    Slip("metric: 100 mm, says", "metric: 120 mm, says", sizes=(("wall_rail", 1, 724, 120),)),
+    Slip("metric: 215 mm", "metric: 251 mm", ("E121",)),  # 256 - 18 mm are there
+    Slip("metric: 5 mm, says", "metric: 50 mm, says", ("P111",)),
+    Slip("metric: 10 mm", "metric: 100 mm", ("P111",)),
+    Slip("metric: 32 mm", "metric: 3.2 mm", ("E101",)),
+    Slip("metric: 32 mm", "metric: 23 mm",  # 33 pins, the 11th: 10 x 23 - 7 x 32
+         moved=("shelf[0,1]", (0, 0, 6))),
+    Slip("metric: 50 mm, says: From the front", "metric: 500 mm, says: From the front", ("P111",)),
+    Slip("metric: 2 mm", "metric: 20 mm", ("J121",)),  # no pin reaches that far
+    Slip("(height - raised - 3 * panel) / 2", "(height - raised - 2 * panel) / 2",
+         moved=("middle", (0, 0, 9))),
+)  # fmt: skip
+
 ALL = {
     "seed-tray-stand": STAND,
     "entry-bench": BENCH,
@@ -234,6 +265,7 @@ ALL = {
     "step-stool": STOOL,
     "sawhorse": SAWHORSE,
     "splayed-planter": PLANTER,
+    "pantry-shelf": PANTRY,
 }
 
 
