@@ -17,6 +17,7 @@ from generator.checks.pieces_in_one_place import check_pieces_in_one_place
 from generator.checks.sags import check_sags
 from generator.checks.seen_screw_heads import check_seen_screw_heads
 from generator.checks.sizes_that_do_not_close import check_sizes_that_do_not_close
+from generator.checks.thin_wood_at_channels import check_thin_wood_at_channels
 from generator.checks.tips import check_tips
 from generator.checks.too_small_to_hold import check_too_small_to_hold
 from generator.checks.traps import check_traps
@@ -40,6 +41,7 @@ PLAN_CHECKS = (
     check_islands,
     check_bevel_beyond_saw,
     check_too_small_to_hold,
+    check_thin_wood_at_channels,
     check_seen_screw_heads,
     check_edging_in_a_joint,
     check_edging_too_narrow,

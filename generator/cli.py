@@ -22,7 +22,7 @@ from generator.library import (
 )
 from generator.model.words import count_fasteners
 from generator.pages.explanations import STARTERS, find_explanation, list_codes
-from generator.problems import format_problem
+from generator.problem_text import format_problem
 from generator.units import SYSTEMS, System
 
 DONE, PROBLEMS, USAGE, OUR_FAULT = 0, 1, 2, 3

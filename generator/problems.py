@@ -24,8 +24,6 @@ YAML_COMMAS = (
     "inside [ ] or { } YAML splits at commas: write ; between the arguments, "
     "or put the formula in quotes"
 )
-LIMIT_SHOWN = 120
-"""Characters of a line that a problem shows; of a longer one it shows the part at fault."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -168,6 +166,7 @@ define(
     E121="{says}",
     E122="`{name}` does not exist here: its `when` is not true",
     E123="nothing is left to build: no part has a `when` that is true",
+    E131="edge `{edge}` of `{piece}` cannot be housed there: {why}",
     # P: parts
     P101="edge `{edge}` of `{piece}` never meets {target}",
     P102="the edges of `{piece}` leave no wood",
@@ -177,9 +176,14 @@ define(
     P106="the {what} in edge `{edge}` of `{piece}`: {why}",
     P111="the row of pin holes of `{piece}`: {why}",
     P112="rod `{piece}`: {why}",
+    P131="edge `{edge}` of `{piece}` never reaches a face of `{host}` to be housed in",
+    P132="edge `{edge}` of `{piece}` leans {angle} from square where it is housed in `{host}`; "
+    "the walls of a channel are square",
+    P133="the channel for `{mate}` in `{host}` is {depth} deep; {limit} is the most",
+    P134="the channel for `{mate}` in `{host}`: {why}",
     # J: joinery
     J101="`{first}` and `{second}` do not touch",
-    J102="no {kind} in shared/screws.yml suits {thickness} stock here",
+    J102="no {kind} in shared/{catalogue}.yml suits {thickness} stock here",
     J103="{thing} {number} of joint `{joint}` comes within {left} of the far face of `{piece}`; "
     "{needed} is needed",
     J104="{thing} {number} of joint `{joint}` misses `{piece}`",
@@ -189,6 +193,7 @@ define(
     J108="{thing} {number} of joint `{joint}` runs into the path of {other_thing} {other_number} "
     "of joint `{other}`",
     J109="joint `{joint}`: {why}",
+    J110="{thing} {number} of joint `{joint}` runs into the {what} of `{piece}`",
     J121="`{piece}` does not rest on pins: {why}",
     J122="joint `{joint}` runs into the hole of a shelf pin in `{piece}`",
     # A: assembly
@@ -202,6 +207,8 @@ define(
     C603="it falls to the {way} by itself: its centre of mass is {by} outside its base",
     C103="bevel of {tilt} on `{piece}` is more than the saw `{saw}` tilts ({limit})",
     C104="`{piece}` and {others} hang together, but nothing joins them to `{rest}`",
+    C131="{first} and {second} lie back to back in `{piece}` with {left} of wood between them; "
+    "{needed} is needed",
     # N: cutting
     N101="part `{part}` ({size}) fits no sheet of `{sheet}`",
     N102="`{part}` would need {count} copies; the most is {limit}",
@@ -209,6 +216,8 @@ define(
 )
 define(
     "warning",
+    C132="the {kind} for `{mate}` in the {face} face of `{piece}` leaves a strip of less than "
+    "{needed} beside it: thinner than the channel is deep, it breaks off",
     C201="`{part}` is sawn from a piece of only {size}: less than {length} long or {width} wide "
     "is too small to hold",
     C301="{heads} of joint `{joint}` show on the {face} of `{piece}`{others}",
@@ -261,26 +270,6 @@ def make_problem(
         notes=tuple(notes),
         help=hint,
     )
-
-
-def format_problem(problem: Problem) -> str:
-    """Return the problem as text: one line that stands alone, then the window, notes and help."""
-    head = f"{problem.level}[{problem.code}]: {problem.what}"
-    place = problem.place
-    if place is None:
-        lines = [head]
-        gutter = ""
-    else:
-        gutter = " " * len(str(place.line))
-        lines = [f"{place.file}:{place.line}:{place.column}: {head}"]
-        if place.text:
-            lines += _format_window(place, gutter)
-        if place.key:
-            lines.append(f"{gutter} = at: {place.key}")
-    lines += [f"{gutter} = note: {_format_note(note)}" for note in problem.notes]
-    if problem.help is not None:
-        lines.append(f"{gutter} = help: {problem.help}")
-    return "\n".join(lines)
 
 
 def format_near_names(name: str, known: Iterable[str]) -> str | None:
@@ -356,27 +345,11 @@ class ProblemLog:
         return any(problem.level == "error" for problem in self.problems)
 
 
-def _format_window(place: Place, gutter: str) -> list[str]:
-    """Return the line and its underline; tabs stay tabs above and below."""
-    first = max(0, place.column - 1 - LIMIT_SHOWN // 2) if len(place.text) > LIMIT_SHOWN else 0
-    shown = place.text[first : first + LIMIT_SHOWN]
-    before = place.text[first : place.column - 1].ljust(place.column - 1 - first)
-    blank = "".join(sign if sign == "\t" else " " for sign in before)
-    underline = "^" * max(1, min(place.width, LIMIT_SHOWN - len(blank)))
-    return [f"{gutter} |", f"{place.line} | {shown}", f"{gutter} | {blank}{underline}"]
-
-
 def _join_names(names: list[str]) -> str:
     quoted = [f"`{name}`" for name in names]
     if len(quoted) == 1:
         return quoted[0]
     return f"{', '.join(quoted[:-1])} or {quoted[-1]}"
-
-
-def _format_note(note: Note) -> str:
-    if note.place is None:
-        return note.text
-    return f"{note.text}, at {note.place.file}:{note.place.line}"
 
 
 def _merge(group: list[Problem]) -> Problem:

@@ -25,7 +25,8 @@ from generator.model.joinery import Joinery
 from generator.model.parts import Part, Parts, Piece
 from generator.model.plan import Plan
 from generator.parts.stage import make_parts
-from generator.problems import Problem, ProblemLog, format_problem
+from generator.problem_text import format_problem
+from generator.problems import Problem, ProblemLog
 from generator.units import System
 
 ROOT = Path(__file__).parents[1]

@@ -2,8 +2,9 @@
 
 from fractions import Fraction
 
-from generator.model.catalogue import Catalogue, Material, Screw, Sheet, SheetSize, Tool
+from generator.model.catalogue import Catalogue, Material, Sheet, SheetSize, Tool
 from generator.model.edition import Edition, Parameter, Stock, Story
+from generator.model.fixings import Screw
 from generator.problems import Place
 from generator.units import Quantity, System
 
@@ -44,6 +45,8 @@ def sample_catalogue(system: System, thickness_mm: float) -> Catalogue:
         sheets={sheet.key: sheet},
         boards={},
         screws={pocket.key: pocket, face.key: face},
+        dowels={},
+        bolts={},
         materials={wood.key: wood},
         tools={tool.key: tool for tool in (saw, drill, jig)},
     )
@@ -88,6 +91,8 @@ def _screws(system: System) -> tuple[Screw, Screw]:
         clearance_mm=9.525 if imperial else 9.5,
         least_mm=15.0,
         most_mm=22.0,
+        thread="coarse",
+        packs=(50, 100),
         source=SOURCE,
     )
     face = Screw(
@@ -103,6 +108,8 @@ def _screws(system: System) -> tuple[Screw, Screw]:
         clearance_mm=4.366 if imperial else 4.5,
         least_mm=12.0,
         most_mm=25.0,
+        thread="",
+        packs=(25, 100),
         source=SOURCE,
     )
     return pocket, face

@@ -5,8 +5,8 @@ import math
 from generator.geometry.outlines import Outline
 from generator.geometry.rods import Body
 from generator.geometry.vectors import Vec3, scale, subtract
-from generator.model.catalogue import Screw
 from generator.model.edition import Edition
+from generator.model.fixings import Screw
 from generator.model.joinery import BoredHole, Contact, Fastener, Joinery, Joint
 from generator.model.parts import FACE_A, FACE_B, Parts, Piece
 from generator.problems import Place
@@ -71,7 +71,7 @@ def _pocket_screw(
     fastener = Fastener(
         id=name,
         joint="bottom to side",
-        screw=screw,
+        goods=screw,
         head=frame.to_world(subtract(exit_at, scale(aim, sizes.pocket_seat))),
         tip=frame.to_world(subtract(exit_at, scale(aim, sizes.pocket_seat - screw.length_mm))),
         direction=frame.direction(aim),
@@ -108,7 +108,7 @@ def _face_screw(
     fastener = Fastener(
         id=name,
         joint="shelf to side",
-        screw=screw,
+        goods=screw,
         head=head,
         tip=(head[0] + inward * screw.length_mm, head[1], head[2]),
         direction=aim,

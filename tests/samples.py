@@ -42,10 +42,10 @@ def sample_plan(system: System) -> Plan:
         shopping=(
             ShoppingItem(item=edition.stocks[0].title, quantity=1, unit="sheet", note=""),
             ShoppingItem(
-                item=joinery.fasteners[0].screw.name, quantity=4, unit="", note="bottom to sides"
+                item=joinery.fasteners[0].goods.name, quantity=4, unit="", note="bottom to sides"
             ),
             ShoppingItem(
-                item=joinery.fasteners[-1].screw.name, quantity=4, unit="", note="shelf to sides"
+                item=joinery.fasteners[-1].goods.name, quantity=4, unit="", note="shelf to sides"
             ),
             ShoppingItem(item="Wood glue", quantity=1, unit="small bottle", note="any white glue"),
         ),

@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass, replace
 
+from generator.geometry.faces import channel_of
 from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
 from generator.model.assembly import Mark
@@ -27,14 +28,16 @@ class Landing:
 def find_landings(parts: Parts, joinery: Joinery) -> tuple[Landing, ...]:
     """Return every patch where a mate's edge, or a smaller mate's face, lies on a face.
 
-    What only hangs or lies there is left out: it has no place of its own to mark.
+    What only hangs or lies there is left out: it has no place of its own to mark. So is what stands
+    in a channel: the channel shows where it lands.
     """
     hung = _find_hung(joinery)
+    housed = _find_housed(joinery)
     owners = {piece.name: (part, piece) for part in parts.parts for piece in part.pieces}
     landings = []
     for contact in joinery.contacts:
         first, second = contact.first, contact.second
-        if hung.get(first) != hung.get(second):
+        if hung.get(first) != hung.get(second) or frozenset((first, second)) in housed:
             continue
         for host, side, mate, mate_side in (
             (first, contact.first_side, second, contact.second_side),
@@ -79,6 +82,15 @@ def _find_hung(joinery: Joinery) -> dict[str, int]:
             kept, lost = group[first], group[second]
             group = {name: kept if number == lost else number for name, number in group.items()}
     return group
+
+
+def _find_housed(joinery: Joinery) -> set[frozenset[str]]:
+    """Return the pairs of pieces of which one stands in a channel of the other."""
+    return {
+        frozenset((contact.first, contact.second))
+        for contact in joinery.contacts
+        if {channel_of(contact.first_side), channel_of(contact.second_side)} != {None}
+    }
 
 
 def _is_smaller(mate: Part, host: Part) -> bool:

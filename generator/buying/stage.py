@@ -2,6 +2,7 @@
 
 from collections import Counter
 
+from generator.buying.fasteners import list_fasteners
 from generator.model.cutting import Cutting
 from generator.model.edition import Edition
 from generator.model.fitting import FinishNeed, Fitting
@@ -27,7 +28,7 @@ def list_shopping(
         *_sheets(edition, cutting),
         *_boards(edition, cutting),
         *_edgings(fitting, edition.system),
-        *_screws(joinery),
+        *list_fasteners(joinery),
         *_pins(joinery, edition.system),
         *_glue(fitting, edition.system),
         *_finishes(fitting, edition.system),
@@ -87,25 +88,6 @@ def _boards(edition: Edition, cutting: Cutting) -> list[ShoppingItem]:
 
 def _count_word(word: str, count: int) -> str:
     return word if count == 1 else f"{word}s"
-
-
-def _screws(joinery: Joinery) -> list[ShoppingItem]:
-    counts = Counter(fastener.screw.key for fastener in joinery.fasteners)
-    screws = {fastener.screw.key: fastener.screw for fastener in joinery.fasteners}
-    return [
-        ShoppingItem(
-            item=screws[key].name,
-            quantity=float(_with_spares(counts[key])),
-            unit="pieces",
-            note=f"{counts[key]} are driven; the rest are spares",
-        )
-        for key in sorted(counts)
-    ]
-
-
-def _with_spares(count: int) -> int:
-    """Return a count and a tenth more, rounded up: screws get lost (common practice, no source)."""
-    return count + -(-count // 10)
 
 
 def _pins(joinery: Joinery, system: System) -> list[ShoppingItem]:

@@ -10,6 +10,8 @@ from generator.yaml_source.getters import MappingReader, find_word
 from generator.yaml_source.nodes import Entries, Node
 
 IMPERIAL: System = "imperial"
+MOST_PACKED = 1000
+"""In one pack."""
 
 
 class EntryReader:
@@ -73,6 +75,16 @@ class EntryReader:
     def items(self, key: str) -> tuple[Node, ...]:
         """Return the items of a list that must be there."""
         return self._reader.required_items(key)
+
+    def counts(self, key: str) -> tuple[int, ...]:
+        """Return the whole numbers of a list that must be there, the least first."""
+        found = []
+        for node in self._reader.required_items(key):
+            value = self._measure(key, node, "number", MOST_PACKED, "")
+            if value != int(value):
+                self.report_limit(key, f"{value:g}", "it must be a whole number")
+            found.append(int(value))
+        return tuple(sorted(found))
 
     def length_of(self, key: str, node: Node, *, most_mm: float) -> float:
         """Return the length a list item gives; more than 0 and at most the limit."""

@@ -1,24 +1,13 @@
-"""What one entry of each catalogue file is: a material, sheet, board, edging, screws or a tool."""
+"""What one entry of each catalogue file is: a material, a sheet, a board, edging or a tool."""
 
 from collections.abc import Iterable, Iterator, Mapping
 
 from generator.catalogue.entries import EntryReader
-from generator.model.catalogue import (
-    Board,
-    Edging,
-    Material,
-    Screw,
-    ScrewKind,
-    Sheet,
-    SheetSize,
-    Tool,
-)
+from generator.model.catalogue import Board, Edging, Material, Sheet, SheetSize, Tool
 from generator.problems import ProblemLog, format_near_names
 from generator.units import System, format_length
-from generator.yaml_source.getters import find_entries, find_items
+from generator.yaml_source.getters import find_items
 from generator.yaml_source.nodes import Word
-
-SCREW_KINDS: tuple[ScrewKind, ...] = ("pocket screw", "face screw", "nail")
 
 MOST_DENSITY_KG_M3 = 2000
 MOST_STIFFNESS_N_MM2 = 50_000
@@ -31,8 +20,6 @@ MOST_EDGING_THICKNESS_MM = 3
 MOST_TRIM_MM = 50
 MOST_KERF_MM = 20
 MOST_TILT_DEG = 60
-MOST_SCREW_MM = 300
-MOST_BORE_MM = 30
 
 
 def parse_material(entry: EntryReader) -> Material | None:
@@ -153,40 +140,6 @@ def parse_board(
     )
 
 
-def parse_screws(entry: EntryReader, log: ProblemLog) -> tuple[Screw, ...]:
-    """Return the screws of a family, one for each length; none where the family is at fault."""
-    name, system = entry.text("name"), entry.system()
-    kind_word = entry.choice("kind", SCREW_KINDS)
-    kind = next(kind for kind in SCREW_KINDS if kind == kind_word)
-    shared = {
-        f"{key}_mm": entry.length_mm(key, most_mm=MOST_BORE_MM)
-        for key in ("diameter", "head", "pilot_soft", "pilot_hard", "clearance")
-    }
-    source = entry.text("source")
-    for key in ("pilot_soft", "pilot_hard"):
-        if shared[f"{key}_mm"] >= shared["clearance_mm"]:
-            value = f"{shared[f'{key}_mm']:g} mm"
-            entry.report_limit(key, value, "it must be less than the clearance")
-    lengths = tuple(_parse_lengths(entry, log))
-    entry.finish()
-    if entry.is_at_fault:
-        return ()
-    return tuple(
-        Screw(
-            key=f"{entry.name}x{size}",
-            name=f"{name}, {format_length(length_mm, system)}",
-            kind=kind,
-            system=system,
-            length_mm=length_mm,
-            least_mm=least_mm,
-            most_mm=most_mm,
-            source=source,
-            **shared,
-        )
-        for size, length_mm, least_mm, most_mm in lengths
-    )
-
-
 def _parse_sizes(entry: EntryReader, trim_mm: float, log: ProblemLog) -> Iterator[SheetSize]:
     for name, node in entry.entries("sizes"):
         items = find_items(node, log, "[length, width]")
@@ -221,20 +174,3 @@ def _find_material(
     if key and key not in names:
         entry.report_material(key, format_near_names(key, names))
     return materials.get(key)
-
-
-def _parse_lengths(
-    family: EntryReader, log: ProblemLog
-) -> Iterator[tuple[str, float, float, float]]:
-    for size, node in family.entries("lengths"):
-        found = find_entries(node, log, "{length: , least: , most: }")
-        if found is None:
-            continue
-        row = EntryReader(f"{family.name}x{size}", found, log)
-        length_mm, least_mm, most_mm = (
-            row.length_mm(key, most_mm=MOST_SCREW_MM) for key in ("length", "least", "most")
-        )
-        if least_mm >= most_mm and not row.is_at_fault:
-            row.report_limit("least", f"{least_mm:g} mm", "it must be less than the most")
-        row.finish()
-        yield size, length_mm, least_mm, most_mm

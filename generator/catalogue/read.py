@@ -4,15 +4,15 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from generator.catalogue.entries import EntryReader
+from generator.catalogue.fixings import parse_bolts, parse_dowels, parse_screws
 from generator.catalogue.kinds import (
     parse_board,
     parse_edging,
     parse_material,
-    parse_screws,
     parse_sheet,
     parse_tool,
 )
-from generator.model.catalogue import Board, Catalogue, Material, Sheet, Tool
+from generator.model.catalogue import Board, Catalogue, Material, Sheet
 from generator.problems import Place, ProblemLog
 from generator.yaml_source.getters import find_entries
 from generator.yaml_source.parse import parse_yaml
@@ -22,8 +22,7 @@ def read_catalogue(folder: Path, log: ProblemLog) -> Catalogue | None:
     """Return the catalogue of a folder, None where any entry of it is at fault.
 
     Args:
-        folder: Holds materials.yml, sheets.yml, boards.yml, edgings.yml, screws.yml and
-            tools.yml.
+        folder: Holds materials.yml, sheets.yml, screws.yml and a file for every other kind.
         log: Gets every fault.
     """
     known = len(log.problems)
@@ -44,22 +43,21 @@ def read_catalogue(folder: Path, log: ProblemLog) -> Catalogue | None:
         board = parse_board(entry, materials, listed)
         if board is not None:
             boards[board.key] = board
-    families = [parse_screws(entry, log) for entry in _read_entries(folder, "screws", log)]
-    tools: dict[str, Tool] = {}
-    for entry in _read_entries(folder, "tools", log):
-        tool = parse_tool(entry)
-        if tool is not None:
-            tools[tool.key] = tool
+    screws = [s for e in _read_entries(folder, "screws", log) for s in parse_screws(e, log)]
+    dowels = [d for e in _read_entries(folder, "dowels", log) for d in parse_dowels(e)]
+    bolts = [b for e in _read_entries(folder, "bolts", log) for b in parse_bolts(e)]
+    tools = [parse_tool(entry) for entry in _read_entries(folder, "tools", log)]
     bands = [parse_edging(entry) for entry in _read_entries(folder, "edgings", log)]
     if len(log.problems) > known:
         return None
-    screws = {screw.key: screw for family in families for screw in family}
     return Catalogue(
         sheets=sheets,
         boards=boards,
-        screws=screws,
+        screws={screw.key: screw for screw in screws},
+        dowels={dowel.key: dowel for dowel in dowels},
+        bolts={bolt.key: bolt for bolt in bolts},
         materials=materials,
-        tools=tools,
+        tools={tool.key: tool for tool in tools if tool is not None},
         edgings={edging.key: edging for edging in bands if edging is not None},
     )
 

@@ -8,9 +8,9 @@ from generator.model.design import (
     FrameSource,
     ParameterSource,
     PlaneSource,
-    Reference,
     StockSource,
 )
+from generator.model.edge_sources import Reference
 from generator.problems import Place, Problem, make_problem
 
 

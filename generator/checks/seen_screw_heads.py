@@ -39,7 +39,7 @@ def _problem(plan: Plan, joint: Joint, seen: list[tuple[str, int]]) -> Problem |
         return None
     name, side = seen[0]
     others = {piece for piece, _ in seen if piece != name}
-    verb = "nail" if joint.with_ == "nails" else "screw"
+    verb = {"nails": "nail", "bolts": "bolt"}.get(joint.with_, "screw")
     what = "1 head" if len(seen) == 1 else f"{len(seen)} heads"
     return make_problem(
         "C301",

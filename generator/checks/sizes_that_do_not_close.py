@@ -1,8 +1,9 @@
 """Sizes that do not close: rounded as printed, a row of parts is too long or too short (C501).
 
 Every part keeps the thickness of its wood and takes its length and width as a reader reads them.
-Sides that touch stay together, and so do sides of touching pieces that lie in one plane. Where a
-row of parts comes back to where it began, what is left over is the remainder:
+Sides that touch stay together, and so do sides of touching pieces that lie in one plane. The floor
+of a channel lies as deep below its face as is read. Where a row of parts comes back to where it
+began, what is left over is the remainder:
 
     |<------------ board ------------>|
     | stave | stave | stave |  . . .  |    sum of the staves as read - board as read = remainder
@@ -41,7 +42,9 @@ class _Step:
 def check_sizes_that_do_not_close(plan: Plan) -> tuple[Problem, ...]:
     """Return a C501 for every closed row of parts whose sizes as read leave a remainder."""
     planes = _find_planes(plan)
-    across = dict(_find_across(plan, planes))
+    across: dict[Side, list[_Step]] = {}
+    for side, step in _find_across(plan, planes):
+        across.setdefault(side, []).append(step)
     links = _find_links(plan, planes)
     over: dict[Side, list[Side]] = {}
     for one, other in links:
@@ -50,7 +53,12 @@ def check_sizes_that_do_not_close(plan: Plan) -> tuple[Problem, ...]:
     places = _place_sides(across, over)
     problems: dict[tuple[str, ...], Problem] = {}
     steps = [(one, _Step(other, 0.0, 0.0)) for one, other in links]
-    steps += [(side, step) for side, step in across.items() if {side, step.to} <= places.keys()]
+    steps += [
+        (side, step)
+        for side, found in across.items()
+        for step in found
+        if {side, step.to} <= places.keys()
+    ]
     for one, step in steps:
         if abs(places[one] + step.moves_mm - places[step.to]) <= CLOSES_MM:
             continue
@@ -71,6 +79,9 @@ def _find_planes(plan: Plan) -> dict[Side, Plane]:
             FACE_B: Plane((0.0, 0.0, 1.0), part.thickness_mm),
         }
         local |= {i: edge.plane for i, edge in enumerate(part.edges) if edge.radius_mm == 0}
+        for one in part.housings:
+            face = local[one.side]
+            local[one.floor] = Plane(face.normal, face.offset - one.depth_mm)
         for piece in part.pieces:
             for side, plane in local.items():
                 planes[piece.name, side] = piece.frame.plane_to_world(plane)
@@ -78,7 +89,10 @@ def _find_planes(plan: Plan) -> dict[Side, Plane]:
 
 
 def _find_across(plan: Plan, planes: Mapping[Side, Plane]) -> Iterator[tuple[Side, _Step]]:
-    """Yield the step from each side of a piece to the opposite one, where both are parallel."""
+    """Yield the step from each side of a piece to the opposite one, where both are parallel.
+
+    From the floor of a channel it goes to the face behind it.
+    """
     system = plan.edition.system
     for part in plan.parts.parts:
         pairs = list(_opposite_sides(part, system))
@@ -93,6 +107,12 @@ def _find_across(plan: Plan, planes: Mapping[Side, Plane]) -> Iterator[tuple[Sid
 def _opposite_sides(part: Part, system: System) -> Iterator[tuple[int, int, float, float]]:
     """Yield two sides, how much too far apart they come out, and how far apart they are read."""
     yield FACE_A, FACE_B, 0.0, part.thickness_mm
+    for one in part.housings:
+        left, missing = (
+            part.thickness_mm - one.depth_mm,
+            one.depth_mm - read_mm(one.depth_mm, system),
+        )
+        yield one.floor, FACE_B if one.side == FACE_A else FACE_A, missing, left + missing
     for axis, kind, size in ((0, "end", part.length_mm), (1, "edge", part.width_mm)):
         sides = [i for i, edge in enumerate(part.edges) if edge.kind == kind]
         if len(sides) != 2:
@@ -135,7 +155,7 @@ def _is_flush(one: Plane, other: Plane) -> bool:
 
 
 def _place_sides(
-    across: Mapping[Side, _Step], over: Mapping[Side, list[Side]]
+    across: Mapping[Side, list[_Step]], over: Mapping[Side, list[Side]]
 ) -> dict[Side, float]:
     """Return how far every linked side comes out of its place, going from side to side once."""
     places: dict[Side, float] = {}
@@ -154,14 +174,13 @@ def _place_sides(
 
 
 def _steps(
-    side: Side, across: Mapping[Side, _Step], over: Mapping[Side, list[Side]]
+    side: Side, across: Mapping[Side, list[_Step]], over: Mapping[Side, list[Side]]
 ) -> list[_Step]:
-    steps = [across[side]] if side in across else []
-    return [*steps, *(_Step(to, 0.0, 0.0) for to in over.get(side, ()))]
+    return [*across.get(side, ()), *(_Step(to, 0.0, 0.0) for to in over.get(side, ()))]
 
 
 def _find_way(
-    one: Side, other: Side, across: Mapping[Side, _Step], over: Mapping[Side, list[Side]]
+    one: Side, other: Side, across: Mapping[Side, list[_Step]], over: Mapping[Side, list[Side]]
 ) -> list[_Step]:
     """Return the shortest way from a side to another that does not go there at once."""
     came: dict[Side, tuple[Side, _Step]] = {}

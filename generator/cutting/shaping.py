@@ -1,4 +1,4 @@
-"""What follows the sheets: bevels, angles, rounds and openings, grouped by setting."""
+"""What follows the sheets: bevels, angles, channels, rounds and openings, grouped by setting."""
 
 import math
 from collections.abc import Iterator, Sequence
@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from generator.cutting.blanks import find_bevels, find_side, is_bevel
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.model.cutting import Blank, Setting, SettingKind
-from generator.model.parts import Edge, Opening, Part
+from generator.model.housing_words import housing_face, housing_name
+from generator.model.parts import Edge, Housing, Opening, Part
 from generator.model.words import recess_words
 from generator.units import System, format_length
 
-KINDS: tuple[SettingKind, ...] = ("bevel", "angle", "round", "bore", "jigsaw")
+KINDS: tuple[SettingKind, ...] = ("bevel", "angle", "channel", "round", "bore", "jigsaw")
 
 SAME_ANGLE_DEG = 0.05
 """No tilt scale is read finer than a tenth of a degree: half of that is one setting."""
@@ -42,6 +43,7 @@ def find_shaping(
     for part in parts:
         works += _bevels(part, blanks[part.label])
         works += _angles_and_rounds(part, system)
+        works += [_channel(part, housing, system) for housing in part.housings]
         works += [_bore(part, opening, system) for opening in part.openings]
         works += [_plain_work("jigsaw", 0.0, 0.0, part, text) for text in _sawn_out(part, system)]
     groups: list[list[_Work]] = []
@@ -100,6 +102,16 @@ def _legs(part: Part, index: int) -> tuple[float, float]:
     points = part.slab.face_a.points
     start, end = points[index], points[(index + 1) % len(points)]
     return (abs(end[0] - start[0]), abs(end[1] - start[1]))
+
+
+def _channel(part: Part, housing: Housing, system: System) -> _Work:
+    """Return the cut of a channel: the saw or the router is set to its depth once for all.
+
+    Where each one runs stands in a table of its own.
+    """
+    wide = format_length(housing.width_mm, system)
+    where = f"{housing_name(housing)} {wide} wide, {housing_face(part, housing)} face"
+    return _plain_work("channel", housing.depth_mm, 0.0, part, where)
 
 
 def _bore(part: Part, opening: Opening, system: System) -> _Work:

@@ -11,7 +11,7 @@ _WAYS = tuple(WAYS)
 _PAIR = rf"^\s*({'|'.join(WAYS)}) +({'|'.join(WAYS)})\s*$"
 _BARE_ROW = "hole: 1/4 in\ndeep: 3/8 in\npitch: 1 1/4 in\nin: inside"
 _ROW = f"{_BARE_ROW}\nalong: right\nfrom left: 3 in\nfrom front: 1 1/2 in"
-EDGE = Phrase("what the edge is cut by", r"^(against|bevel|mitre with) ")
+EDGE = Phrase("what the edge is cut by", r"^(against|bevel|into|mitre with) ")
 LOAD = Phrase("a load", LOAD_PATTERN)
 CORNER = Phrase("work on a corner", r"^(clip|notch|round) ")
 
@@ -48,7 +48,8 @@ PART_RECORDS = (
                 "at:\n  left: {}\n  right: {corner: [width - panel, 0 in, 0 in]}"),
             Key("edges", Named(EDGE, "edge", _WAYS),
                 "What each edge is cut by: size, bevel and long point follow.",
-                "edges:\n  left: against side.left\n  right: bevel 10 deg long on top"),
+                "edges:\n  left: against side.left\n  right: bevel 10 deg long on top\n"
+                "  back: into front by 1/4 in"),
             Key("edging", Named(TEXT, "edge", _WAYS),
                 "Edges covered with edging, by its name under `stock`; sizes are those without it.",
                 "edging: {front: tape, left: tape}"),

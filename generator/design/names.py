@@ -2,14 +2,8 @@
 
 from collections.abc import Iterable
 
-from generator.model.design import (
-    AgainstSource,
-    Design,
-    FrameSource,
-    MitreSource,
-    PartSource,
-    Reference,
-)
+from generator.model.design import Design, FrameSource, PartSource
+from generator.model.edge_sources import AgainstSource, IntoSource, MitreSource, Reference
 from generator.problems import Note, Place, ProblemLog, format_near_names
 
 FLOOR = "floor"
@@ -79,7 +73,7 @@ def _check_part(
     for _, rule in part.edges:
         if isinstance(rule, AgainstSource):
             _check_target(rule.target, design, log)
-        elif isinstance(rule, MitreSource):
+        elif isinstance(rule, (IntoSource, MitreSource)):
             _check_references([rule.target], design, log)
     copies = [copy.name for copy in part.copies]
     for copy in part.copies:

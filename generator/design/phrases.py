@@ -5,11 +5,12 @@ from typing import get_args
 
 from generator.formula.parse import parse_formula
 from generator.formula.tree import Formula
-from generator.model.design import (
+from generator.model.edge_sources import (
     AgainstSource,
     BevelSource,
     CornerSource,
     EdgeSource,
+    IntoSource,
     MitreSource,
     Reference,
 )
@@ -36,6 +37,8 @@ _REFERENCE = re.compile(
 _OUTSIDE_COMMA = re.compile(r",(?![^\[\]]*\])")
 _BRACED = re.compile(r"\{([^{}\n]*)\}")
 _WAY = "(" + "|".join(WAYS) + ")"
+_STOP = rf"(.+?) +from +{_WAY}"
+_INTO = re.compile(rf"into +(.+?) +by +(.+?)(?:[,;]? +stopped +{_STOP}(?: +and +{_STOP})?)?\s*")
 
 
 def parse_name(word: Word, log: ProblemLog) -> str | None:
@@ -146,6 +149,8 @@ def parse_edge(word: Word, log: ProblemLog) -> EdgeSource | None:
     if text.startswith("against "):
         target = parse_reference(word, len("against "), len(text), log)
         return None if target is None else AgainstSource(target=target, place=word.place)
+    if text.startswith("into "):
+        return _parse_into(word, log)
     if text.startswith("mitre with "):
         target = parse_reference(word, len("mitre with "), len(text), log)
         return None if target is None else MitreSource(target=target, place=word.place)
@@ -160,7 +165,8 @@ def parse_edge(word: Word, log: ProblemLog) -> EdgeSource | None:
         word.place,
         text=text,
         expected="what an edge is cut by",
-        hint="write it like `against side`, `mitre with side` or `bevel 10 deg long on top`",
+        hint="write it like `against side`, `into side by 1/4 in`, `mitre with side` "
+        "or `bevel 10 deg long on top`",
     )
     return None
 
@@ -215,6 +221,32 @@ def _parse_index(
         index.append(formula)
         start += len(piece) + 1
     return tuple(index)
+
+
+def _parse_into(word: Word, log: ProblemLog) -> IntoSource | None:
+    found = _INTO.fullmatch(word.text)
+    if found is None:
+        log.add(
+            "D114",
+            word.place,
+            text=word.text,
+            expected="what an edge is housed in",
+            hint="write it like `into side by 1/4 in` "
+            "or `into side by 1/4 in, stopped 1 in from front`",
+        )
+        return None
+    target = parse_reference(word, found.start(1), found.end(1), log)
+    depth = parse_part_formula(word, found.start(2), found.end(2), log)
+    told = [group for group in (3, 5) if found[group] is not None]
+    sizes = [parse_part_formula(word, found.start(g), found.end(g), log) for g in told]
+    stops = tuple(
+        (WAYS[found[group + 1]], size)
+        for group, size in zip(told, sizes, strict=True)
+        if size is not None
+    )
+    if target is None or depth is None or len(stops) < len(told):
+        return None
+    return IntoSource(target=target, depth=depth, stops=stops, place=word.place)
 
 
 def _parse_legs(

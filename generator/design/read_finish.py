@@ -5,7 +5,8 @@ import re
 from generator.design.phrases import parse_part_formula, parse_prose, parse_references
 from generator.design.read_joints import find_prose
 from generator.design.values import find_formula
-from generator.model.design import CoversSource, FinishSource, Reference
+from generator.model.design import CoversSource, FinishSource
+from generator.model.edge_sources import Reference
 from generator.model.phrases import Prose
 from generator.problems import ProblemLog
 from generator.units import AREA_UNITS, VOLUME_UNITS

@@ -1,6 +1,6 @@
 """The sections ``joints``, ``steps``, ``buy``, ``require`` and ``accept``."""
 
-from typing import Literal, cast
+from typing import get_args
 
 from generator.design.phrases import (
     parse_prose,
@@ -12,20 +12,27 @@ from generator.design.values import find_by_edition, find_formula, read_formula
 from generator.model.design import (
     AcceptSource,
     BuySource,
+    JoinedWith,
     JointSource,
-    Reference,
     RequireSource,
     StepSource,
 )
+from generator.model.edge_sources import Reference
 from generator.model.phrases import Prose
 from generator.problems import Place, ProblemLog
 from generator.units import SYSTEMS
 from generator.yaml_source.getters import MappingReader, find_entries, find_word, find_words
 from generator.yaml_source.nodes import Entries, Node, Word
 
-WITH = ("pocket screws", "face screws", "nails", "glue", "pins", "nothing")
-"""``pins``: it lies on shelf pins. ``nothing``: one hangs or lies on the other and can be taken off
-again."""
+WITH: tuple[JoinedWith, ...] = get_args(JoinedWith)
+FIXING_KEYS = {
+    "pocket screws": "screw",
+    "face screws": "screw",
+    "nails": "screw",
+    "dowels": "dowel",
+    "bolts": "bolt",
+}
+"""The key under which the maker may name what is driven or set."""
 
 
 def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
@@ -38,29 +45,28 @@ def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
     ends = None if join is None else _parse_join(join, log)
     with_ = reader.required_choice("with", WITH)
     pockets = _read_pockets(reader, with_, log)
-    screws, screw_place = _read_screws(reader, log)
+    fixings, fixing_place = _read_fixings(reader, with_, log)
     joint = JointSource(
         name=reader.text("name", "" if join is None else join.text),
         first=ends[0] if ends is not None else (),
         second=ends[1] if ends is not None else (),
-        with_=cast(
-            Literal["pocket screws", "face screws", "nails", "glue", "pins", "nothing"],
-            with_ or "glue",
-        ),
+        with_=next((word for word in WITH if word == with_), "glue"),
         glue=reader.yes_no("glue", default=False),
         pockets=pockets,
         count=find_by_edition(reader, "count", log),
         spacing=find_by_edition(reader, "spacing", log),
         ends=find_by_edition(reader, "ends", log),
-        screws=screws,
-        screw_place=screw_place,
+        fixings=fixings,
+        fixing_place=fixing_place,
         place=reader.place if join is None else join.place,
         when=find_formula(reader, "when", log),
     )
     if reader.has("count") and reader.has("spacing"):
         log.add("D119", reader.place_of("count"), first="count", second="spacing")
-    if joint.glue and with_ in {"pins", "nothing"}:
+    if joint.glue and with_ in {"bolts", "pins", "nothing"}:
         log.add("D119", reader.place_of("glue"), first=f"with: {with_}", second="glue: yes")
+    if with_ == "dowels" and reader.has("glue") and not joint.glue:
+        log.add("D119", reader.place_of("glue"), first="with: dowels", second="glue: no")
     reader.finish()
     return joint if ends is not None and with_ is not None else None
 
@@ -188,10 +194,16 @@ def _read_pockets(reader: MappingReader, with_: str | None, log: ProblemLog) -> 
     return "" if way is None else way
 
 
-def _read_screws(reader: MappingReader, log: ProblemLog) -> tuple[tuple[str, str], Place]:
-    """Return the keys of a screw named for both editions or for each, and their place."""
-    node = reader.node("screw")
-    place = reader.place_of("screw")
+def _read_fixings(
+    reader: MappingReader, with_: str | None, log: ProblemLog
+) -> tuple[tuple[str, str], Place]:
+    """Return what is named to be driven or set, for both editions or for each, and its place."""
+    wanted = FIXING_KEYS.get(with_ or "", "screw")
+    for key in dict.fromkeys(FIXING_KEYS.values()):
+        if with_ is not None and reader.has(key) and FIXING_KEYS.get(with_) != key:
+            log.add("D119", reader.place_of(key), first=f"with: {with_}", second=key)
+            reader.node(key)
+    node, place = reader.node(wanted), reader.place_of(wanted)
     if node is None:
         return ("", ""), place
     if isinstance(node, Entries):

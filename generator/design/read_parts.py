@@ -20,14 +20,8 @@ from generator.design.values import (
     read_own_frame,
 )
 from generator.formula.tree import Formula
-from generator.model.design import (
-    BevelSource,
-    CopySource,
-    CornerSource,
-    EdgeSource,
-    FrameSource,
-    PartSource,
-)
+from generator.model.design import CopySource, FrameSource, PartSource
+from generator.model.edge_sources import BevelSource, CornerSource, EdgeSource
 from generator.model.edition import OPPOSITE, Direction, Grain
 from generator.problems import Place, ProblemLog, format_near_names
 from generator.yaml_source.getters import MappingReader, find_entries, find_word

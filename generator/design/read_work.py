@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from generator.design.phrases import WAYS
 from generator.design.values import find_formula, read_formula
 from generator.formula.tree import Formula
-from generator.model.design import OpeningSource, RecessSource
+from generator.model.edge_sources import OpeningSource, RecessSource
 from generator.model.edition import OPPOSITE, Direction, OpeningKind, RecessKind
 from generator.problems import ProblemLog, format_near_names
 from generator.yaml_source.getters import (

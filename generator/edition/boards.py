@@ -4,7 +4,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from generator.formula.parse import parse_formula
-from generator.model.design import BevelSource, PartSource
+from generator.model.design import PartSource
+from generator.model.edge_sources import BevelSource
 from generator.model.edition import Stock
 from generator.problems import ProblemLog
 

@@ -3,16 +3,24 @@
 import math
 from collections.abc import Mapping
 
+from generator.edition.housings import evaluate_housed
 from generator.edition.mitres import find_mitre_plane
 from generator.edition.names import Registry
 from generator.edition.placing import LOCAL, WAY_VECTORS, Placed, turn_frame
 from generator.edition.scope import Scope
 from generator.geometry.frames import Frame, Plane
 from generator.geometry.vectors import Vec3, dot
-from generator.model.design import AgainstSource, BevelSource, MitreSource, PlaneSource, Reference
+from generator.model.design import PlaneSource
+from generator.model.edge_sources import (
+    AgainstSource,
+    BevelSource,
+    IntoSource,
+    MitreSource,
+    Reference,
+)
 from generator.model.edition import Against, Bevel, Direction, EdgeRule, Plain
 from generator.problems import ProblemLog
-from generator.units import format_angle
+from generator.units import format_angle, format_length
 
 STEEPEST_BEVEL_DEG = 75.0
 """Beyond this a bevel is a second face, not an edge."""
@@ -54,6 +62,8 @@ def evaluate_rules(
             rules.append(_bevel(source, piece, names, log))
         elif isinstance(source, MitreSource):
             rules.append(_mitre(source, key, piece, registry, thickness, log))
+        elif isinstance(source, IntoSource):
+            rules.append(_into(source, key, piece, registry, thickness, log))
         else:
             rules.append(_against(source, key, piece, registry, planes, thickness, log))
     if rules[0] is None or rules[1] is None or rules[2] is None or rules[3] is None:
@@ -110,6 +120,24 @@ def _against(
     if plane is None:
         return None
     return Against(plane=plane, meets=_spoken(other, face), place=source.place)
+
+
+def _into(
+    source: IntoSource,
+    key: str,
+    piece: Placed,
+    registry: Registry,
+    thickness: Mapping[str, float],
+    log: ProblemLog,
+) -> Against | None:
+    """Return the rule of a housed edge: it is cut where the floor of its channel is."""
+    found = evaluate_housed(source, key, piece, registry, thickness, log)
+    if found is None:
+        return None
+    host, floor, housed = found
+    depth = format_length(housed.depth_mm, piece.scope.system)
+    meets = f"{_spoken(host, None)}, housed {depth} deep"
+    return Against(plane=floor, meets=meets, place=source.place, housed=housed)
 
 
 def _mitre(

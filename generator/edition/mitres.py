@@ -1,4 +1,4 @@
-"""Mitres: the plane in which two panels meet edge to edge, each cut by half the corner.
+"""Mitres: the plane in which two pieces meet edge to edge, each cut by half the corner.
 
 o-----------------   outer face     The plane of the mitre holds two lines: o, in which the outer
 | .    this panel                   faces of both panels meet, and i, in which their inner faces
@@ -7,6 +7,10 @@ o-----------------   outer face     The plane of the mitre holds two lines: o, i
 |     |                             is the one that looks where the mitred edge looks; and the other
 |     |                             way about.
   mate
+
+So it is where two panels stand at an angle. Two boards of a frame lie in one plane; there the same
+holds for the edges along them: the mitre runs from where their outer edges meet to where the inner
+ones meet.
 """
 
 from collections.abc import Mapping
@@ -14,12 +18,12 @@ from collections.abc import Mapping
 from generator.edition.names import Registry
 from generator.edition.placing import LOCAL, Placed
 from generator.geometry.frames import Plane
-from generator.geometry.tolerance import MEETS_SINE
+from generator.geometry.tolerance import MEETS_SINE, SAME_PLANE_MM
 from generator.geometry.vectors import Vec3, cross, dot, norm, scale, subtract
-from generator.model.design import MitreSource
+from generator.model.edge_sources import MitreSource
 from generator.problems import ProblemLog
 
-_TURN_ONE = "a mitre is cut where two panels meet at an angle; turn one of them"
+_TURN_ONE = "a mitre is cut where two pieces meet at an angle; turn one of them"
 
 
 def find_mitre_plane(
@@ -50,12 +54,16 @@ def find_mitre_plane(
         _report_one_sided(source, edge, piece, mate, log)
         return None
     outward = piece.direction_to_room(LOCAL[key])
-    mine = _outer_face(piece, mate.direction_to_room(LOCAL[other_key]), thickness)
+    theirs_outward = mate.direction_to_room(LOCAL[other_key])
+    mine = _outer_face(piece, theirs_outward, thickness)
     theirs = _outer_face(mate, outward, thickness)
     names = sorted((piece.name, mate.name))
     if norm(cross(mine.normal, theirs.normal)) < MEETS_SINE:
-        _report_no_corner(source, names, "the two panels are parallel", _TURN_ONE, log)
-        return None
+        if not _lie_in_one_plane(piece, mate, thickness):
+            _report_no_corner(source, names, "the two are parallel", _TURN_ONE, log)
+            return None
+        ways = (theirs_outward, outward)
+        return _find_frame_plane(source, (piece, key), (mate, other_key), ways, log)
     if abs(dot(theirs.normal, outward)) < MEETS_SINE:
         why = f"edge `{edge}` of `{piece.name}` runs along `{mate.name}`"
         _report_no_corner(source, names, why, "name another edge", log)
@@ -85,9 +93,80 @@ def _find_mitred_edge(mate: Placed, piece: Placed, registry: Registry) -> str | 
 
 def _outer_face(panel: Placed, toward: Vec3, thickness: Mapping[str, float]) -> Plane:
     """Return the face of a panel that looks a way more than the other one."""
-    low = panel.plane_to_room(Plane((0.0, 0.0, -1.0), 0.0))
-    high = panel.plane_to_room(Plane((0.0, 0.0, 1.0), thickness[panel.source.stock]))
-    return max((low, high), key=lambda plane: dot(plane.normal, toward))
+    faces = [_face(panel, key, thickness) for key in ("through-", "through+")]
+    return max(faces, key=lambda plane: dot(plane.normal, toward))
+
+
+def _face(panel: Placed, key: str, thickness: Mapping[str, float]) -> Plane:
+    size = thickness[panel.source.stock] if key == "through+" else 0.0
+    return panel.plane_to_room(Plane(LOCAL[key], size))
+
+
+def _lie_in_one_plane(piece: Placed, mate: Placed, thickness: Mapping[str, float]) -> bool:
+    """Whether two parallel pieces share some of their thickness."""
+    up = piece.direction_to_room(LOCAL["through+"])
+    spans = []
+    for one in (piece, mate):
+        faces = [_face(one, key, thickness) for key in ("through-", "through+")]
+        ends = [face.offset * dot(face.normal, up) for face in faces]
+        spans.append((min(ends), max(ends)))
+    (low, high), (other_low, other_high) = spans
+    return min(high, other_high) - max(low, other_low) > SAME_PLANE_MM
+
+
+def _find_frame_plane(
+    source: MitreSource,
+    mine: tuple[Placed, str],
+    theirs: tuple[Placed, str],
+    ways: tuple[Vec3, Vec3],
+    log: ProblemLog,
+) -> Plane | None:
+    """Return the mitre of two pieces in one plane; E118 where their edges make no corner.
+
+    Args:
+        source: As written.
+        mine: This piece and its mitred edge.
+        theirs: The mate and its mitred edge.
+        ways: The way the mate's mitred edge looks, and the way this one does.
+        log: Takes the problems.
+    """
+    names = sorted((mine[0].name, theirs[0].name))
+    edges = []
+    for (piece, key), toward in zip((mine, theirs), ways, strict=True):
+        edge = _outer_edge(piece, key, toward, log)
+        if edge is None:
+            why = f"the edges along `{piece.name}` are not known before it is cut"
+            hint = f"give `{piece.name}` its size across, and leave these edges plain"
+            _report_no_corner(source, names, why, hint, log)
+            return None
+        edges.append(edge)
+    (my_edge, my_mm), (their_edge, their_mm) = edges
+    if norm(cross(my_edge.normal, their_edge.normal)) < MEETS_SINE:
+        why = "they lie in one plane and run the same way"
+        _report_no_corner(source, names, why, _TURN_ONE, log)
+        return None
+    return _plane_between(my_edge, my_mm, their_edge, their_mm)
+
+
+def _outer_edge(
+    piece: Placed, key: str, toward: Vec3, log: ProblemLog
+) -> tuple[Plane, float] | None:
+    """Return the edge beside a mitred one that looks a way more than the other, and their distance.
+
+    None where one of the two is cut to fit, or no size says how far they are apart.
+    """
+    across = "width" if key.startswith("length") else "length"
+    names = dict(piece.words)
+    formula = piece.source.width if across == "width" else piece.source.length
+    cut = {way for way, _ in piece.source.edges}
+    if formula is None or cut & {names[f"{across}-"], names[f"{across}+"]}:
+        return None
+    size = piece.scope.length(formula, log)
+    if size is None:
+        return None
+    low = piece.plane_to_room(Plane(LOCAL[f"{across}-"], 0.0))
+    high = piece.plane_to_room(Plane(LOCAL[f"{across}+"], size))
+    return max((low, high), key=lambda plane: dot(plane.normal, toward)), size
 
 
 def _plane_between(mine: Plane, my_mm: float, theirs: Plane, their_mm: float) -> Plane:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from generator.edition.placing import Missing, Placed
 from generator.edition.scope import Scope
 from generator.formula.chain import format_chain
-from generator.model.design import Reference
+from generator.model.edge_sources import Reference
 from generator.model.edition import Direction
 from generator.problems import Note, ProblemLog, format_near_names
 

@@ -9,7 +9,7 @@ from generator.edition.pins import evaluate_pins
 from generator.edition.placing import Placed
 from generator.geometry.frames import Plane
 from generator.model.catalogue import Edging
-from generator.model.design import CornerSource, OpeningSource, RecessSource
+from generator.model.edge_sources import CornerSource, OpeningSource, RecessSource
 from generator.model.edition import (
     Against,
     CornerRule,

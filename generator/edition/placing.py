@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import islice
 
 from generator.edition.scope import Scope
-from generator.geometry.frames import Frame, Plane, reflect_direction, reflect_point
+from generator.geometry.frames import Frame, Plane, reflect_direction, reflect_plane
 from generator.geometry.vectors import Vec3, cross, dot, scale
 from generator.model.design import CopySource, FrameSource, PartSource
 from generator.model.edition import OPPOSITE, Direction
@@ -61,11 +61,7 @@ class Placed:
     def plane_to_room(self, plane: Plane) -> Plane:
         """Return a plane of the piece's frame in the room, mirrored where the piece is."""
         placed = self.frame.plane_to_world(plane)
-        if self.mirror is None:
-            return placed
-        normal = reflect_direction(placed.normal, self.mirror)
-        point = reflect_point(scale(placed.normal, placed.offset), self.mirror)
-        return Plane(normal, dot(normal, point))
+        return placed if self.mirror is None else reflect_plane(placed, self.mirror)
 
     def called(self, way: Direction) -> Direction:
         """Return what a side the maker named is called here: mirrored names on a mirrored piece."""

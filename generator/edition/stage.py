@@ -27,11 +27,19 @@ from generator.model.edition import (
     Stock,
     Story,
 )
+from generator.model.fixings import Fixing
 from generator.problems import Place, Problem, ProblemLog, format_near_names
 from generator.units import System
 
 MOST_PIECES = 400
 MOST_SCREWS = 100
+FIXING_KINDS = {
+    "pocket screws": "pocket screw",
+    "face screws": "face screw",
+    "nails": "nail",
+    "dowels": "dowel",
+    "bolts": "bolt",
+}
 
 
 def evaluate_design(
@@ -155,8 +163,8 @@ def _joint(
     count = _count(source.count.of(scope.system), scope, log)
     spacing = _length(source.spacing.of(scope.system), scope, log)
     ends = _length(source.ends.of(scope.system), scope, log)
-    screw = source.screws[0 if scope.system == "imperial" else 1]
-    _check_screw(source, screw, catalogue, scope, log)
+    fixing = source.fixings[0 if scope.system == "imperial" else 1]
+    _check_fixing(source, fixing, catalogue, scope, log)
     if not first or not second:
         return None
     return JointSpec(
@@ -169,7 +177,7 @@ def _joint(
         count=count,
         spacing_mm=spacing,
         ends_mm=ends,
-        screw=screw,
+        fixing=fixing,
         place=source.place,
     )
 
@@ -177,7 +185,7 @@ def _joint(
 def _count(formula: Formula | None, scope: Scope, log: ProblemLog) -> int | None:
     count = None if formula is None else scope.whole(formula, log, "a whole number")
     if formula is not None and count is not None and not 1 <= count <= MOST_SCREWS:
-        limit = f"a contact takes 1 to {MOST_SCREWS} screws"
+        limit = f"a contact takes 1 to {MOST_SCREWS} of them"
         log.add("E101", formula.place, name=formula.text, value=count, limit=limit)
         return None
     return count
@@ -187,28 +195,36 @@ def _length(formula: Formula | None, scope: Scope, log: ProblemLog) -> float | N
     return None if formula is None else scope.positive_length(formula, log)
 
 
-def _check_screw(
+def _check_fixing(
     source: JointSource, key: str, catalogue: Catalogue, scope: Scope, log: ProblemLog
 ) -> None:
-    """Report a screw that is not in the catalogue, of the other edition or of the other kind."""
+    """Report a screw, dowel or bolt that is not in the catalogue, or of another edition or kind."""
     if not key:
         return
-    kind = {"pocket screws": "pocket screw", "nails": "nail"}.get(source.with_, "face screw")
-    known = [k for k, s in catalogue.screws.items() if s.system == scope.system and s.kind == kind]
-    screw = catalogue.screws.get(key)
-    if screw is None or screw.kind != kind:
+    kind = FIXING_KINDS.get(source.with_, "")
+    file, entries = _fixings(kind, catalogue)
+    known = [k for k, s in entries.items() if s.system == scope.system and s.kind == kind]
+    found = entries.get(key)
+    if found is None or found.kind != kind:
         hint = format_near_names(key, known)
-        log.add("D205", source.screw_place, name=key, catalogue="screws", hint=hint)
-    elif screw.system != scope.system:
+        log.add("D205", source.fixing_place, name=key, catalogue=file, hint=hint)
+    elif found.system != scope.system:
         log.add(
             "D207",
-            source.screw_place,
+            source.fixing_place,
             name=key,
-            catalogue="screws",
-            other=screw.system,
+            catalogue=file,
+            other=found.system,
             edition=scope.system,
             hint="give one for each edition: {imperial: …, metric: …}",
         )
+
+
+def _fixings(kind: str, catalogue: Catalogue) -> tuple[str, Mapping[str, Fixing]]:
+    """Return the catalogue file that lists a kind, and its entries."""
+    if kind == "dowel":
+        return "dowels", catalogue.dowels
+    return ("bolts", catalogue.bolts) if kind == "bolt" else ("screws", catalogue.screws)
 
 
 def _steps(

@@ -1,5 +1,7 @@
 """Which screw of the catalogue a joint gets."""
 
+import math
+
 from generator.joinery.contacts import PlacedPiece
 from generator.joinery.drive import Axis, Cover, measure_cover
 from generator.joinery.rules import (
@@ -12,8 +14,9 @@ from generator.joinery.rules import (
     POCKET_HOLD_MM,
     SCREW_GAUGE_SHARE,
 )
-from generator.model.catalogue import Screw, ScrewKind
 from generator.model.edition import Edition
+from generator.model.fixings import Screw, ScrewKind, Thread
+from generator.model.parts import Part
 
 SCREW_KINDS: dict[str, ScrewKind] = {
     "pocket screws": "pocket screw",
@@ -22,19 +25,32 @@ SCREW_KINDS: dict[str, ScrewKind] = {
 }
 
 
-def find_screws(edition: Edition, kind: ScrewKind, thickness_mm: float) -> tuple[Screw, ...]:
+def find_screws(
+    edition: Edition, kind: ScrewKind, thickness_mm: float, second: Part
+) -> tuple[Screw, ...]:
     """Return the screws of a kind, those meant for a first board of a thickness before others.
 
-    Nothing where the catalogue has none meant for that thickness; shorter first otherwise.
+    Nothing where the catalogue has none meant for that thickness; shorter first otherwise. Pocket
+    screws have the thread that suits the second part, which holds it.
     """
+    thread = needed_thread(second)
     of_kind = [
         screw
         for screw in edition.catalogue.screws.values()
-        if screw.system == edition.system and screw.kind == kind
+        if screw.system == edition.system and screw.kind == kind and screw.thread in {"", thread}
     ]
     of_kind.sort(key=lambda screw: (screw.length_mm, screw.diameter_mm))
     meant = [screw for screw in of_kind if is_meant(screw, thickness_mm)]
     return (*meant, *(screw for screw in of_kind if screw not in meant)) if meant else ()
+
+
+def needed_thread(part: Part) -> Thread:
+    """Return the thread that holds in a part: fine in hardwood, coarse in softwood and panels.
+
+    Common practice, no source.
+    """
+    is_hardwood = part.stock.board is not None and part.stock.material.hard
+    return "fine" if is_hardwood else "coarse"
 
 
 def is_meant(screw: Screw, thickness_mm: float) -> bool:
@@ -60,17 +76,23 @@ def left_ahead_mm(screw: Screw, axis: Axis, cover: Cover) -> float:
 
 
 def choose_screw(
-    screws: tuple[Screw, ...], first_mm: float, second: PlacedPiece, entry_side: int, axis: Axis
+    screws: tuple[Screw, ...],
+    first_mm: float,
+    second: PlacedPiece,
+    entry_side: int,
+    axis: Axis,
+    most_mm: float = math.inf,
 ) -> Screw:
     """Return the screw that suits best; where none fits, the one that comes nearest.
 
     Screws meant for the first board are tried before others. Pocket screws: the longest that ends
     inside. Face screws: into an edge no thicker than `SCREW_GAUGE_SHARE` of the board; the
     shortest of at least `FACE_LENGTH_FACTOR` times the first board that ends inside, else the
-    longest that ends inside. Nails in the same way, by `NAIL_LENGTH_FACTOR`.
+    longest that ends inside. Nails in the same way, by `NAIL_LENGTH_FACTOR`. None is thicker than
+    ``most_mm`` where one is left.
     """
-    thin = second.part.thickness_mm * SCREW_GAUGE_SHARE
-    slim = [s for s in screws if entry_side < 0 or s.diameter_mm <= thin]
+    thin = second.part.thickness_mm * SCREW_GAUGE_SHARE if entry_side >= 0 else math.inf
+    slim = [s for s in screws if s.diameter_mm <= min(thin, most_mm)]
     pool = slim if slim else list(screws)
     meant = [s for s in pool if is_meant(s, first_mm)]
     for group in (meant, pool):

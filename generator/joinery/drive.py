@@ -1,9 +1,11 @@
-"""One screw in space: where its axis runs, and how much wood is around it.
+"""One fastener in space: where its axis runs, and how much wood is around it.
 
 A face screw stands square on the first piece: its head is flush with the far face, the joint lies
 one thickness further, the point stands in the second piece. A pocket screw leaves the edge of the
 first piece at the middle of its thickness, slanting away from the face its pocket is bored in; the
-head sits `pocket_seat_mm` before the joint.
+head sits `pocket_seat_mm` before the joint. Where two bevelled edges meet, a screw or nail starts
+square in the face of the first piece that has the long point, and crosses the joint on its way.
+Dowels and bolts stand square on the joint.
 """
 
 import math
@@ -11,15 +13,21 @@ from dataclasses import dataclass
 
 from shapely.geometry import LineString, Point, Polygon
 
+from generator.geometry.faces import channel_of
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2, Vec3, add, dot, norm, scale, subtract, unit
 from generator.joinery.contacts import PlacedPiece, PlaneSide
-from generator.joinery.rules import POCKET_ANGLE_DEG, pocket_seat_mm
+from generator.joinery.rules import LEAST_LEAN_DEG, POCKET_ANGLE_DEG, pocket_seat_mm
+from generator.joinery.voids import find_entry, find_gap_mm, find_rooms, is_in_room
+from generator.model.edition import JointSpec
+from generator.model.fixings import Fixing
 from generator.model.joinery import Contact
 from generator.model.parts import FACE_A, FACE_B, Opening, Part
 
 FAR_MM = 10_000.0
 """Longer than any part: a ray this long leaves it."""
+ANY_SIDE = 0
+"""A side that belongs to no channel."""
 LEVEL = 1e-6
 """A screw that moves less than this along the face for every mm of depth stands square on it."""
 
@@ -46,6 +54,30 @@ class Axis:
     def tip(self, length_mm: float) -> Vec3:
         """Return where the point of a screw of a length ends."""
         return add(self.head, scale(self.direction, length_mm))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drive:
+    """A fastener of a joint before it gets its number.
+
+    Attributes:
+        goods: What is driven or set.
+        start: The face of the first piece it starts in; of a dowel, the side it is set in.
+        pocket: That face where a pocket is bored in it, else None.
+        from_start_mm: Along the contact's middle line.
+        line_mm: Length of that line.
+    """
+
+    joint: JointSpec
+    contact: Contact
+    first: PlacedPiece
+    second: PlacedPiece
+    axis: Axis
+    goods: Fixing
+    start: PlaneSide
+    pocket: PlaneSide | None
+    from_start_mm: float
+    line_mm: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,9 +109,35 @@ def pocket_axis(first: PlacedPiece, contact: Contact, pocket: PlaneSide, at: Vec
     return Axis(at, direction, pocket_seat_mm(first.part.thickness_mm))
 
 
-def face_axis(first: PlacedPiece, contact: Contact, at: Vec3) -> Axis:
-    """Return the axis of a screw driven square through the first piece at ``at``."""
-    return Axis(at, contact.normal, first.part.thickness_mm)
+def face_axis(start: PlaneSide, at: Vec3) -> Axis:
+    """Return the axis of a screw driven square into a face that crosses the joint at ``at``."""
+    return Axis(at, scale(start.normal, -1.0), start.offset - dot(start.normal, at))
+
+
+def start_face(first: PlacedPiece, contact: Contact) -> PlaneSide | None:
+    """Return the face of the first piece a screw square to it can cross the contact from, or None.
+
+    Of a piece that touches with a face it is the other one. Of two edges that meet it is the face
+    with the long point, where the bevel slants enough to be crossed.
+    """
+    if contact.first_side < 0:
+        touches = first.part.face_of(contact.first_side)
+        return side_of(first, FACE_B if touches == FACE_A else FACE_A)
+    if contact.second_side < 0:
+        return None
+    faces = [side_of(first, number) for number in (FACE_A, FACE_B)]
+    best = min(faces, key=lambda face: dot(face.normal, contact.normal))
+    return (
+        best
+        if -dot(best.normal, contact.normal) >= math.sin(math.radians(LEAST_LEAN_DEG))
+        else None
+    )
+
+
+def mitre_edge_mm(contact: Contact, axis: Axis) -> float:
+    """Return how far the head of a screw across a mitre is from the mitre's edge, on the face."""
+    slope = dot(axis.direction, contact.normal)
+    return axis.seat_mm * slope / math.sqrt(max(1e-12, 1.0 - slope * slope))
 
 
 def pocket_entry(axis: Axis, pocket: PlaneSide) -> Vec3:
@@ -104,15 +162,16 @@ def face_named(placed: PlacedPiece, word: str) -> PlaneSide | None:
 def measure_cover(second: PlacedPiece, entry_side: int, axis: Axis, depth_mm: float) -> Cover:
     """Return how much wood of the second piece is around an axis from the joint on.
 
-    The piece is taken as the space between all its plane sides, openings and recesses taken off;
-    the side or recess the screw enters from does not count as beside it.
+    The piece is taken as the space between all its plane sides, openings, recesses and channels
+    taken off; the side, recess or channel the screw enters from does not count as beside it.
     """
     ahead, slant, beside = math.inf, 1.0, math.inf
+    own = _as_one_side(second.part, second.part.face_of(entry_side))
     tip = add(axis.joint, scale(axis.direction, depth_mm))
     for side in second.sides:
         speed = dot(side.normal, axis.direction)
         room = side.offset - dot(side.normal, axis.joint)
-        if side.side in _as_one_side(second.part, entry_side) or _is_recess(second.part, side.side):
+        if side.side in own or _is_cut_out(second.part, side.side):
             continue
         if speed > 1e-9 and room / speed < ahead:
             ahead, slant = max(room, 0.0) / speed, speed
@@ -126,13 +185,41 @@ def measure_cover(second: PlacedPiece, entry_side: int, axis: Axis, depth_mm: fl
         met = void.intersection(LineString([(x, y), beyond[:2]]))
         if level > LEVEL and not met.is_empty and met.distance(Point(x, y)) / level < ahead:
             ahead, slant = met.distance(Point(x, y)) / level, level
+    start, end = (second.piece.frame.to_local(point) for point in (axis.joint, tip))
+    for channel in find_rooms(second.part, entry_side):
+        beside = min(beside, find_gap_mm(channel, start, end))
+        entry = find_entry(channel, start, second.piece.frame.local_direction(axis.direction))
+        if entry is not None and entry[0] < ahead:
+            ahead, slant = entry
     return Cover(ahead, slant, beside)
+
+
+def find_void(
+    placed: PlacedPiece, entry_side: int, start: Vec3, end: Vec3, radius_mm: float
+) -> tuple[str, float] | None:
+    """Return what cut out of a piece a straight bore runs into, and by how much; None where clear.
+
+    What is cut out goes through the whole thickness, so looking square on the face is enough; but
+    for channels. The recess or channel that the entry side belongs to does not count.
+    """
+    a, b = (placed.piece.frame.to_local(point) for point in (start, end))
+    way = LineString([a[:2], b[:2]])
+    found = [
+        (name, radius_mm - outline.distance(way))
+        for name, outline in _named_voids(placed.part, entry_side)
+    ]
+    found += [
+        (channel.word, radius_mm - find_gap_mm(channel, a, b))
+        for channel in find_rooms(placed.part, entry_side)
+    ]
+    name, depth = max(found, key=lambda one: one[1], default=("", 0.0))
+    return (name, depth) if depth > 0 else None
 
 
 def goes_through(placed: PlacedPiece, axis: Axis, start_mm: float, end_mm: float) -> bool:
     """Whether a stretch of the axis (from the joint, in mm) lies in wood all the way.
 
-    Openings count as no wood. The stretch is looked at in five places.
+    Openings and channels count as no wood. The stretch is looked at in five places.
     """
     part = placed.part
     for i in range(5):
@@ -140,10 +227,12 @@ def goes_through(placed: PlacedPiece, axis: Axis, start_mm: float, end_mm: float
         if any(
             side.offset - dot(side.normal, point) < -SAME_PLANE_MM
             for side in placed.sides
-            if not _is_recess(part, side.side)
+            if not _is_cut_out(part, side.side)
         ):
             return False
-        x, y, _ = placed.piece.frame.to_local(point)
+        x, y, z = placed.piece.frame.to_local(point)
+        if any(is_in_room(channel, (x, y, z)) for channel in find_rooms(part, ANY_SIDE)):
+            return False
         if any(_is_in_opening(hole, (x, y)) for hole in part.openings):
             return False
         if any(recess.outline.polygon().contains(Point(x, y)) for recess in part.recesses):
@@ -151,8 +240,9 @@ def goes_through(placed: PlacedPiece, axis: Axis, start_mm: float, end_mm: float
     return True
 
 
-def _is_recess(part: Part, side: int) -> bool:
-    return side >= 0 and part.edges[side].is_recess
+def _is_cut_out(part: Part, side: int) -> bool:
+    """Whether a side is what a recess or a channel has left."""
+    return channel_of(side) is not None or (side >= 0 and part.edges[side].is_recess)
 
 
 def _as_one_side(part: Part, side: int) -> tuple[int, ...]:
@@ -166,9 +256,16 @@ def _as_one_side(part: Part, side: int) -> tuple[int, ...]:
 
 def _voids(part: Part, entry_side: int) -> tuple[Polygon, ...]:
     """Return what is cut out of a part, but for the recess a side belongs to."""
+    return tuple(outline for _, outline in _named_voids(part, entry_side))
+
+
+def _named_voids(part: Part, entry_side: int) -> tuple[tuple[str, Polygon], ...]:
     recesses = [recess for recess in part.recesses if entry_side not in recess.edges]
-    outlines = [*(o.outline for o in part.openings), *(recess.outline for recess in recesses)]
-    return tuple(outline.polygon() for outline in outlines)
+    words = {"cutout": "cut-out"}
+    return (
+        *((words.get(o.name, o.name), o.outline.polygon()) for o in part.openings),
+        *((f"{r.name} {r.kind}", r.outline.polygon()) for r in recesses),
+    )
 
 
 def _is_in_opening(hole: Opening, point: Vec2) -> bool:

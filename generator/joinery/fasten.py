@@ -1,46 +1,41 @@
-"""One joint of the design: which contacts it means and which screws go where."""
+"""One joint of the design: which contacts it means and which fasteners go where."""
 
-from dataclasses import dataclass
+import math
 
+from generator.geometry.faces import is_wall
 from generator.geometry.tolerance import PARALLEL_SINE, SAME_PLANE_MM
-from generator.geometry.vectors import Vec3, cross, dot, norm, scale, subtract, unit
+from generator.geometry.vectors import Vec3, dot, scale, subtract
+from generator.joinery.bolts import place_bolts
 from generator.joinery.choose import SCREW_KINDS, choose_screw, find_screws
 from generator.joinery.contacts import PlacedPiece, PlaneSide
-from generator.joinery.drive import Axis, face_axis, face_named, pocket_axis, side_of
-from generator.joinery.rules import LEAST_END_MM, UNSCREWED
+from generator.joinery.dowels import place_dowels
+from generator.joinery.drive import (
+    Axis,
+    Drive,
+    face_axis,
+    face_named,
+    mitre_edge_mm,
+    pocket_axis,
+    start_face,
+)
+from generator.joinery.rules import MITRE_EDGE_FACTOR, MITRE_WOOD_MM, UNSCREWED
 from generator.joinery.sockets import find_loose_hint, pair_sockets
 from generator.joinery.spots import (
     MiddleLine,
+    find_edge_middle,
     find_long_middle,
-    find_middle_line,
     find_spots,
     point_at,
+    report_too_short,
 )
-from generator.model.catalogue import Screw
 from generator.model.edition import Edition, JointSpec
+from generator.model.fixings import Screw
 from generator.model.joinery import Contact, Socket
 from generator.problems import ProblemLog
 from generator.units import System, format_both
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drive:
-    """A screw of a joint before it gets its number.
-
-    Attributes:
-        from_start_mm: Along the contact's middle line.
-        line_mm: Length of that line.
-    """
-
-    joint: JointSpec
-    contact: Contact
-    first: PlacedPiece
-    second: PlacedPiece
-    axis: Axis
-    screw: Screw
-    pocket: PlaneSide | None
-    from_start_mm: float
-    line_mm: float
+ANY_SIDE = UNSCREWED | {"dowels"}
+"""Ways to join that take whichever sides share most."""
 
 
 def find_pairs(
@@ -72,6 +67,13 @@ def find_pairs(
     return tuple(found)
 
 
+def common_name(names: tuple[str, ...]) -> str:
+    """Return what several pieces are called together: ``side`` for ``side.left`` and the other."""
+    if len(names) == 1:
+        return names[0]
+    return names[0].split("[")[0].split(".")[0] if names else "nothing"
+
+
 def find_drives(
     spec: JointSpec,
     contact: Contact,
@@ -79,35 +81,37 @@ def find_drives(
     edition: Edition,
     log: ProblemLog,
 ) -> tuple[Drive, ...]:
-    """Return the screws of one contact of a joint; none where a problem was reported."""
-    first, second = placed[contact.first], placed[contact.second]
-    if _is_mitre(contact, first, second):
-        _report_mitre(spec, contact, log)
-        return ()
-    if not _starts_right(spec, contact, log):
-        return ()
+    """Return the fasteners of one contact of a joint; none where a problem was reported."""
+    if spec.with_ == "dowels":
+        return place_dowels(spec, contact, placed, edition, log)
+    pieces = (placed[contact.first], placed[contact.second])
     pocket: PlaneSide | None = None
     if spec.with_ == "pocket screws":
-        pocket = _pocket_side(spec, first, log)
-        if pocket is None:
-            return ()
-    line = _screw_line(contact, first, second, pocket)
+        start = pocket = _pocket_start(spec, contact, pieces, log)
+    else:
+        start = _face_start(spec, contact, pieces, log)
+    if start is None:
+        return ()
+    line = _fastener_line(contact, pieces, pocket)
     spots = find_spots(line, spec) if line is not None else ()
     if line is None or not spots:
-        _report_too_short(spec, line, edition, log)
+        report_too_short(spec, line, edition.system, log)
         return ()
-    axes = [_axis(first, contact, pocket, point_at(line, spot)) for spot in spots]
-    screw = _screw_for(spec, edition, first, second, contact, axes[0], log)
+    if spec.with_ == "bolts":
+        return place_bolts(spec, contact, pieces, start, line, spots, edition, log)
+    axes = [_axis(pieces[0], contact, start, pocket, point_at(line, spot)) for spot in spots]
+    screw = _screw_for(spec, edition, pieces, contact, axes[0], log)
     if screw is None:
         return ()
     return tuple(
         Drive(
             joint=spec,
             contact=contact,
-            first=first,
-            second=second,
+            first=pieces[0],
+            second=pieces[1],
             axis=axis,
-            screw=screw,
+            goods=screw,
+            start=start,
             pocket=pocket,
             from_start_mm=spot,
             line_mm=line.length_mm,
@@ -116,11 +120,45 @@ def find_drives(
     )
 
 
-def common_name(names: tuple[str, ...]) -> str:
-    """Return what several pieces are called together: ``side`` for ``side.left`` and the other."""
-    if len(names) == 1:
-        return names[0]
-    return names[0].split("[")[0].split(".")[0] if names else "nothing"
+def _pocket_start(
+    spec: JointSpec, contact: Contact, pieces: tuple[PlacedPiece, PlacedPiece], log: ProblemLog
+) -> PlaneSide | None:
+    """Return the face pockets are bored in; J109 where pocket screws cannot make the joint."""
+    if contact.first_side < 0:
+        _report_wrong_start(spec, contact, log)
+        return None
+    if _is_mitre(contact, *pieces):
+        log.add(
+            "J109",
+            spec.place,
+            joint=spec.id,
+            why=f"`{contact.first}` and `{contact.second}` meet edge to edge at a mitre, where "
+            "pocket screws have too little wood to hold in",
+            hint="glue the mitre (`with: glue`), or nail it across or dowel it: "
+            "`with: nails`, `with: dowels`",
+        )
+        return None
+    return _pocket_side(spec, pieces[0], log)
+
+
+def _face_start(
+    spec: JointSpec, contact: Contact, pieces: tuple[PlacedPiece, PlacedPiece], log: ProblemLog
+) -> PlaneSide | None:
+    """Return the face screws, nails or bolts start in; J109 where none lets them through."""
+    if contact.first_side >= 0 and (spec.with_ == "bolts" or not _is_mitre(contact, *pieces)):
+        _report_wrong_start(spec, contact, log)
+        return None
+    start = start_face(pieces[0], contact)
+    if start is None:
+        log.add(
+            "J109",
+            spec.place,
+            joint=spec.id,
+            why=f"the bevel between `{contact.first}` and `{contact.second}` is too steep for "
+            f"{spec.with_} square to a face to cross it",
+            hint="name the two the other way round, or join them `with: dowels`",
+        )
+    return start
 
 
 def _is_mitre(contact: Contact, first: PlacedPiece, second: PlacedPiece) -> bool:
@@ -131,22 +169,8 @@ def _is_mitre(contact: Contact, first: PlacedPiece, second: PlacedPiece) -> bool
     return any(placed.part.edges[side].tilt_deg > 0 for placed, side in sides)
 
 
-def _report_mitre(spec: JointSpec, contact: Contact, log: ProblemLog) -> None:
-    log.add(
-        "J109",
-        spec.place,
-        joint=spec.id,
-        why=f"`{contact.first}` and `{contact.second}` meet edge to edge at a mitre, where "
-        f"{spec.with_} have too little wood to hold in",
-        hint="glue the mitre (`with: glue`) and screw both to a block or panel in the corner",
-    )
-
-
-def _starts_right(spec: JointSpec, contact: Contact, log: ProblemLog) -> bool:
-    """Whether the screws can start in the first piece; J109 where it touches the wrong way."""
+def _report_wrong_start(spec: JointSpec, contact: Contact, log: ProblemLog) -> None:
     by_edge = contact.first_side >= 0
-    if by_edge == (spec.with_ == "pocket screws"):
-        return True
     start, touch = ("a face", "an edge") if by_edge else ("an edge", "a face")
     others = "pocket screws" if by_edge else "face screws"
     log.add(
@@ -157,21 +181,6 @@ def _starts_right(spec: JointSpec, contact: Contact, log: ProblemLog) -> bool:
         f"with {touch}",
         hint=f"name the two the other way round, or use {others}",
     )
-    return False
-
-
-def _report_too_short(
-    spec: JointSpec, line: MiddleLine | None, edition: Edition, log: ProblemLog
-) -> None:
-    ends = LEAST_END_MM if spec.ends_mm is None else spec.ends_mm
-    log.add(
-        "J106",
-        spec.place,
-        joint=spec.id,
-        length=format_both(0.0 if line is None else line.length_mm, edition.system),
-        needed=f"more than {format_both(2 * ends, edition.system)}",
-        hint=None if spec.ends_mm is None else "set smaller `ends`",
-    )
 
 
 def _best_contacts(
@@ -179,14 +188,23 @@ def _best_contacts(
 ) -> list[Contact]:
     """Return the patches of the two sides that share most, of the kind the joint needs if any.
 
-    An edge that a notch divides lies on the other piece with the sides before and behind it.
+    An edge that a notch divides lies on the other piece with the sides before and behind it. The
+    walls of a channel take glue, but nothing that is driven or set.
     """
     pairs = ((first, other), (other, first))
-    both = [contact for contact in contacts if (contact.first, contact.second) in pairs]
+    both = [
+        contact
+        for contact in contacts
+        if (contact.first, contact.second) in pairs
+        and (
+            spec.with_ in UNSCREWED
+            or not (is_wall(contact.first_side) or is_wall(contact.second_side))
+        )
+    ]
 
     def rank(contact: Contact) -> tuple[bool, float]:
         side = contact.first_side if contact.first == first else contact.second_side
-        suits = spec.with_ in UNSCREWED or (side >= 0) == (spec.with_ == "pocket screws")
+        suits = spec.with_ in ANY_SIDE or (side >= 0) == (spec.with_ == "pocket screws")
         return (suits, contact.area_mm2)
 
     best = max(both, key=rank, default=None)
@@ -231,66 +249,81 @@ def _pocket_side(spec: JointSpec, first: PlacedPiece, log: ProblemLog) -> PlaneS
     return side
 
 
-def _screw_line(
-    contact: Contact, first: PlacedPiece, second: PlacedPiece, pocket: PlaneSide | None
+def _fastener_line(
+    contact: Contact, pieces: tuple[PlacedPiece, PlacedPiece], pocket: PlaneSide | None
 ) -> MiddleLine | None:
-    """Return the line the screws cross the contact on.
+    """Return the line the fasteners cross the contact on.
 
     Pocket screws leave the first board at the middle of its thickness; face screws meet the
     middle of the second board's edge; two faces lying flat are screwed along their middle.
     """
     if pocket is not None:
-        return _edge_middle(contact, first, contact.first_side)
+        return find_edge_middle(contact, pieces[0], contact.first_side)
     if contact.second_side >= 0:
-        return _edge_middle(contact, second, contact.second_side)
+        return find_edge_middle(contact, pieces[1], contact.second_side)
     return find_long_middle(contact)
 
 
-def _edge_middle(contact: Contact, placed: PlacedPiece, number: int) -> MiddleLine | None:
-    side = side_of(placed, number)
-    face = placed.piece.frame.z
-    direction = unit(cross(side.normal, face))
-    if min(direction) < -max(direction):
-        direction = scale(direction, -1.0)
-    count = len(side.outer)
-    middle = scale(_sum_of(side.outer), 1.0 / count)
-    return find_middle_line(contact, _on_half(placed, side, middle), direction)
-
-
-def _sum_of(points: tuple[Vec3, ...]) -> Vec3:
-    return (sum(p[0] for p in points), sum(p[1] for p in points), sum(p[2] for p in points))
-
-
-def _on_half(placed: PlacedPiece, side: PlaneSide, point: Vec3) -> Vec3:
-    """Return the point of an edge's plane nearest to a point that lies at half the thickness."""
-    frame = placed.piece.frame
-    lift = placed.part.thickness_mm / 2 - frame.to_local(point)[2]
-    up = subtract(frame.z, scale(side.normal, dot(frame.z, side.normal)))
-    rise = norm(up)
-    return subtract(point, scale(up, -lift / (rise * rise)))
-
-
-def _axis(first: PlacedPiece, contact: Contact, pocket: PlaneSide | None, at: Vec3) -> Axis:
+def _axis(
+    first: PlacedPiece, contact: Contact, start: PlaneSide, pocket: PlaneSide | None, at: Vec3
+) -> Axis:
     if pocket is None:
-        return face_axis(first, contact, at)
+        return face_axis(start, at)
     return pocket_axis(first, contact, pocket, at)
 
 
 def _screw_for(
     spec: JointSpec,
     edition: Edition,
-    first: PlacedPiece,
-    second: PlacedPiece,
+    pieces: tuple[PlacedPiece, PlacedPiece],
     contact: Contact,
     axis: Axis,
     log: ProblemLog,
 ) -> Screw | None:
-    if spec.screw:
-        return edition.catalogue.screws[spec.screw]
-    kind = SCREW_KINDS[spec.with_]
-    screws = find_screws(edition, kind, first.part.thickness_mm)
-    if not screws:
-        thickness = format_both(first.part.thickness_mm, edition.system)
-        log.add("J102", spec.place, kind=kind, thickness=thickness)
+    """Return the screw or nail a joint gets, or None where none suits and that was reported."""
+    first, second = pieces
+    crosses = contact.first_side >= 0 and spec.with_ != "pocket screws"
+    edge_mm = mitre_edge_mm(contact, axis) if crosses else math.inf
+    sunk_mm = first.part.sunk_mm(contact.first_side)
+    first_mm = axis.seat_mm if crosses else first.part.thickness_mm - sunk_mm
+    if spec.fixing:
+        screw = edition.catalogue.screws[spec.fixing]
+    else:
+        kind = SCREW_KINDS[spec.with_]
+        screws = find_screws(edition, kind, first_mm, second.part)
+        if not screws:
+            thickness = format_both(first_mm, edition.system)
+            log.add("J102", spec.place, kind=kind, catalogue="screws", thickness=thickness)
+            return None
+        most = edge_mm / MITRE_EDGE_FACTOR
+        screw = choose_screw(screws, first_mm, second, contact.second_side, axis, most)
+    if crosses and not _has_mitre_wood(spec, screw, contact, axis, edge_mm, edition.system, log):
         return None
-    return choose_screw(screws, first.part.thickness_mm, second, contact.second_side, axis)
+    return screw
+
+
+def _has_mitre_wood(
+    spec: JointSpec,
+    screw: Screw,
+    contact: Contact,
+    axis: Axis,
+    edge_mm: float,
+    system: System,
+    log: ProblemLog,
+) -> bool:
+    """Whether the first piece has wood enough where a mitre is crossed; J109 where it has not."""
+    sunk = (screw.head_mm - screw.diameter_mm) / 2 if screw.kind == "face screw" else 0.0
+    under, needed = axis.seat_mm - sunk, screw.diameter_mm * MITRE_EDGE_FACTOR
+    if under >= MITRE_WOOD_MM and edge_mm >= needed:
+        return True
+    log.add(
+        "J109",
+        spec.place,
+        joint=spec.id,
+        why=f"where a {screw.word} crosses the mitre, `{contact.first}` has "
+        f"{format_both(max(under, 0.0), system)} of wood under its head and "
+        f"{format_both(edge_mm, system)} beside it; {format_both(MITRE_WOOD_MM, system)} and "
+        f"{format_both(needed, system)} are needed",
+        hint="glue the mitre (`with: glue`) and screw both to a block in the corner, or use nails",
+    )
+    return False

@@ -1,20 +1,32 @@
-"""What is wrong with a screw: it breaks through, misses, holds too little or crowds another."""
+"""What is wrong with a fastener: it breaks through, misses, holds too little or crowds another."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from generator.geometry.vectors import Vec3, scale, subtract
+from generator.geometry.vectors import norm, subtract
+from generator.joinery.bites import find_bites
+from generator.joinery.bores import Way, find_ways
 from generator.joinery.choose import (
     find_screws,
     left_ahead_mm,
     needed_cover_mm,
     needed_hold_mm,
 )
-from generator.joinery.drive import Cover, gap_between, goes_through, measure_cover, pocket_entry
-from generator.joinery.fasten import Drive
-from generator.joinery.rules import BESIDE_MM, LEAST_END_MM, LEAST_SPACING_MM, POCKET_ANGLE_DEG
-from generator.model.catalogue import Screw
+from generator.joinery.drive import (
+    Cover,
+    Drive,
+    find_void,
+    gap_between,
+    goes_through,
+    pocket_entry,
+)
+from generator.joinery.rules import (
+    BESIDE_MM,
+    LEAST_SPACING_MM,
+    least_end_mm,
+)
 from generator.model.edition import Edition
+from generator.model.fixings import Bolt, Dowel, Screw
 from generator.problems import Note, Problem, ProblemLog, make_problem
 from generator.units import System, format_both
 
@@ -39,7 +51,7 @@ def check_drives(drives: list[Drive], edition: Edition, log: ProblemLog) -> None
         if problem is not None:
             found.setdefault(problem.code, []).append(problem)
     for problems in found.values():
-        more, word = len(problems) - 1, drives[0].screw.word
+        more, word = len(problems) - 1, drives[0].goods.word
         note = Note(
             text=f"{more} more {f'{word} has' if more == 1 else f'{word}s have'} this fault"
         )
@@ -48,64 +60,93 @@ def check_drives(drives: list[Drive], edition: Edition, log: ProblemLog) -> None
 
 
 def _find_fault(number: int, drive: Drive, edition: Edition) -> Problem | None:
-    screw, axis, system = drive.screw, drive.axis, edition.system
-    joint, place, thing = drive.joint.id, drive.joint.place, screw.word
-    missed = _find_missed(drive)
-    if missed is not None:
-        hint = "set other `ends` or `spacing`, or move what is cut away there"
-        return make_problem(
-            "J104",
-            place,
-            thing=thing,
-            number=number,
-            joint=joint,
-            piece=missed,
-            hint=hint,
-        )
-    depth = screw.length_mm - axis.seat_mm
-    cover = measure_cover(drive.second, drive.contact.second_side, axis, depth)
-    ahead, beside = left_ahead_mm(screw, axis, cover), cover.beside_mm - screw.diameter_mm / 2
-    left, needed = min((ahead, needed_cover_mm(screw)), (beside, BESIDE_MM), key=_shortage)
-    if left < needed:
-        return make_problem(
-            "J103",
-            place,
-            thing=thing,
-            number=number,
-            joint=joint,
-            left=format_both(max(left, 0.0), system),
-            piece=drive.second.piece.name,
-            needed=format_both(needed, system),
-            hint=_shorter_hint(drive, cover, edition),
-        )
-    if depth < needed_hold_mm(screw, drive.contact.second_side):
-        return make_problem(
-            "J107",
-            place,
-            thing=thing,
-            number=number,
-            joint=joint,
-            piece=drive.second.piece.name,
-            depth=format_both(max(depth, 0.0), system),
-            needed=format_both(needed_hold_mm(screw, drive.contact.second_side), system),
-            hint=_longer_hint(drive, edition),
-        )
+    return (
+        _find_missed(number, drive)
+        or _find_cut_into(number, drive, edition)
+        or _find_weak_bite(number, drive, edition)
+    )
+
+
+def _find_missed(number: int, drive: Drive) -> Problem | None:
+    """Return a J104 where the axis leaves a piece right before or right after the joint."""
+    axis, missed = drive.axis, None
+    before = _before_joint_mm(drive)
+    entered = min(max(drive.goods.length_mm - axis.seat_mm, WHOLE_WOOD_MM), ENTERED_MM)
+    if not goes_through(drive.first, axis, -before, -WHOLE_WOOD_MM):
+        missed = drive.first.piece.name
+    elif not goes_through(drive.second, axis, WHOLE_WOOD_MM, entered):
+        missed = drive.second.piece.name
+    if missed is None:
+        return None
+    hint = "set other `ends` or `spacing`, or move what is cut away there"
+    return _problem("J104", number, drive, piece=missed, hint=hint)
+
+
+def _before_joint_mm(drive: Drive) -> float:
+    """Return how far before the joint a fastener, or the pocket of its head, begins in wood."""
+    if drive.pocket is not None:
+        return norm(subtract(pocket_entry(drive.axis, drive.pocket), drive.axis.joint))
+    if isinstance(drive.goods, Bolt):
+        return drive.axis.seat_mm - drive.goods.washer_thick_mm
+    if isinstance(drive.goods, Dowel):
+        return min(drive.axis.seat_mm, ENTERED_MM)
+    return drive.axis.seat_mm
+
+
+def _find_cut_into(number: int, drive: Drive, edition: Edition) -> Problem | None:
+    """Return a J110 where a fastener or its pocket runs into what is cut out of a piece."""
+    for way in find_ways(drive):
+        found = find_void(way.placed, way.side, way.start, way.end, way.radius_mm)
+        if found is not None:
+            what, depth = found
+            more = format_both(depth, edition.system)
+            hint = f"it lies {more} too near: set other `ends`, or move what is cut out"
+            return _problem(
+                "J110", number, drive, what=what, piece=way.placed.piece.name, hint=hint
+            )
     return None
 
 
-def _shortage(cover: tuple[float, float]) -> float:
-    return cover[0] - cover[1]
-
-
-def _find_missed(drive: Drive) -> str | None:
-    """Return the piece the axis leaves right before or right after the joint, or None."""
-    axis = drive.axis
-    entered = min(max(drive.screw.length_mm - axis.seat_mm, WHOLE_WOOD_MM), ENTERED_MM)
-    if not goes_through(drive.first, axis, -axis.seat_mm, -WHOLE_WOOD_MM):
-        return drive.first.piece.name
-    if not goes_through(drive.second, axis, WHOLE_WOOD_MM, entered):
-        return drive.second.piece.name
+def _find_weak_bite(number: int, drive: Drive, edition: Edition) -> Problem | None:
+    """Return a J103 where too little wood is left, or a J107 where too little is held."""
+    system = edition.system
+    for bite in find_bites(drive):
+        left, needed = bite.find_shortage()
+        if left < needed:
+            return _problem(
+                "J103",
+                number,
+                drive,
+                left=format_both(max(left, 0.0), system),
+                piece=bite.placed.piece.name,
+                needed=format_both(needed, system),
+                hint=_shorter_hint(drive, bite.cover, edition),
+            )
+        if bite.hold_mm < bite.needed_mm:
+            return _problem(
+                "J107",
+                number,
+                drive,
+                piece=bite.placed.piece.name,
+                depth=format_both(max(bite.hold_mm, 0.0), system),
+                needed=format_both(bite.needed_mm, system),
+                hint=_longer_hint(drive, edition),
+            )
     return None
+
+
+def _problem(code: str, number: int, drive: Drive, /, *, hint: str | None, **words: str) -> Problem:
+    joint, thing = drive.joint, drive.goods.word
+    return make_problem(
+        code,
+        joint.place,
+        notes=(),
+        hint=hint,
+        thing=thing,
+        number=number,
+        joint=joint.id,
+        **words,
+    )
 
 
 def check_spacing(
@@ -114,22 +155,22 @@ def check_spacing(
     """Report J105: a screw too near an end of its contact or to its neighbour."""
     for i, drive in enumerate(group):
         end = min(drive.from_start_mm, drive.line_mm - drive.from_start_mm)
-        faults = [(end, "the end of the contact", LEAST_END_MM)]
+        faults = [(end, "the end of the contact", least_end_mm(drive.goods))]
         if i:
             apart = drive.from_start_mm - group[i - 1].from_start_mm
-            faults.append((apart, f"{drive.screw.word} {first_number + i - 1}", LEAST_SPACING_MM))
+            faults.append((apart, f"{drive.goods.word} {first_number + i - 1}", LEAST_SPACING_MM))
         for distance, other, needed in faults:
             if distance < needed:
                 log.add(
                     "J105",
                     drive.joint.place,
-                    thing=drive.screw.word,
+                    thing=drive.goods.word,
                     number=first_number + i,
                     joint=drive.joint.id,
                     distance=format_both(distance, system),
                     other=other,
                     needed=format_both(needed, system),
-                    hint=f"fewer {drive.screw.word}s, or other `ends`",
+                    hint=f"fewer {drive.goods.word}s, or other `ends`",
                 )
                 return
 
@@ -139,7 +180,7 @@ def check_crossing(drives: list[Drive], system: System, log: ProblemLog) -> None
 
     One problem for every two joints: the first two screws that meet speak for the others.
     """
-    ways = [_ways_of(drive) for drive in drives]
+    ways = [find_ways(drive) for drive in drives]
     numbers = _numbers_in_joint(drives)
     places = [drive.axis.joint for drive in drives]
     told: set[tuple[str, str]] = set()
@@ -158,10 +199,10 @@ def check_crossing(drives: list[Drive], system: System, log: ProblemLog) -> None
             log.add(
                 "J108",
                 drive.joint.place,
-                thing=drive.screw.word,
+                thing=drive.goods.word,
                 number=numbers[i],
                 joint=drive.joint.id,
-                other_thing=other.screw.word,
+                other_thing=other.goods.word,
                 other_number=numbers[j],
                 other=other.joint.id,
                 hint=f"they must be {format_both(short, system)} further apart: "
@@ -169,32 +210,7 @@ def check_crossing(drives: list[Drive], system: System, log: ProblemLog) -> None
             )
 
 
-@dataclass(frozen=True, slots=True)
-class _Way:
-    """A straight bore: from, to, and its radius."""
-
-    start: Vec3
-    end: Vec3
-    radius_mm: float
-
-
-def _ways_of(drive: Drive) -> tuple[_Way, ...]:
-    """Return the screw from its head to its point, and the pocket it sits in.
-
-    A bore that slants out of a face opens it beyond where its middle line comes out.
-    """
-    head = drive.axis.head
-    screw = _Way(head, drive.axis.tip(drive.screw.length_mm), drive.screw.diameter_mm / 2)
-    if drive.pocket is None:
-        return (screw,)
-    radius = drive.screw.clearance_mm / 2
-    beyond = radius / math.tan(math.radians(POCKET_ANGLE_DEG))
-    entry = pocket_entry(drive.axis, drive.pocket)
-    start = subtract(entry, scale(drive.axis.direction, beyond))
-    return (screw, _Way(start, head, radius))
-
-
-def _short_of(first: _Way, second: _Way) -> float:
+def _short_of(first: Way, second: Way) -> float:
     """Return how much more room two bores need; 0 or less where they have enough."""
     gap = gap_between((first.start, first.end), (second.start, second.end))
     return first.radius_mm + second.radius_mm + BESIDE_MM - gap
@@ -211,32 +227,42 @@ def _numbers_in_joint(drives: list[Drive]) -> list[int]:
 
 
 def _shorter_hint(drive: Drive, cover: Cover, edition: Edition) -> str | None:
+    screw = drive.goods
+    if not isinstance(screw, Screw):
+        return _other_hint(drive)
     fitting = [
-        screw
-        for screw in _alternatives(drive, edition)
-        if screw.length_mm < drive.screw.length_mm
-        and left_ahead_mm(screw, drive.axis, cover) >= needed_cover_mm(screw)
-        and screw.length_mm - drive.axis.seat_mm >= needed_hold_mm(screw, drive.contact.second_side)
+        one
+        for one in _alternatives(drive, screw, edition)
+        if one.length_mm < screw.length_mm
+        and left_ahead_mm(one, drive.axis, cover) >= needed_cover_mm(one)
+        and one.length_mm - drive.axis.seat_mm >= needed_hold_mm(one, drive.contact.second_side)
     ]
     if not fitting:
         return None
-    best = max(fitting, key=lambda screw: (_is_as_thick(screw, drive), screw.length_mm))
+    best = max(fitting, key=lambda one: (one.diameter_mm == screw.diameter_mm, one.length_mm))
     left = format_both(left_ahead_mm(best, drive.axis, cover), edition.system)
     return f"the next shorter {best.word} in shared/screws.yml is `{best.key}`, which leaves {left}"
 
 
 def _longer_hint(drive: Drive, edition: Edition) -> str | None:
-    longer = [s for s in _alternatives(drive, edition) if s.length_mm > drive.screw.length_mm]
+    screw = drive.goods
+    if not isinstance(screw, Screw):
+        return _other_hint(drive)
+    longer = [s for s in _alternatives(drive, screw, edition) if s.length_mm > screw.length_mm]
     if not longer:
         return None
-    best = min(longer, key=lambda screw: (not _is_as_thick(screw, drive), screw.length_mm))
+    best = min(longer, key=lambda one: (one.diameter_mm != screw.diameter_mm, one.length_mm))
     return f"the next longer {best.word} in shared/screws.yml is `{best.key}`"
 
 
-def _is_as_thick(screw: Screw, drive: Drive) -> bool:
-    """Whether a screw is of the same gauge: the first one to offer instead."""
-    return screw.diameter_mm == drive.screw.diameter_mm
+def _other_hint(drive: Drive) -> str:
+    """Return what can be done about a dowel or bolt that does not fit."""
+    word = drive.goods.word
+    if drive.joint.fixing:
+        return f"leave `{word}` out, and one that suits is chosen if there is any"
+    return f"no {word} in shared/{word}s.yml suits here: take thicker stock, or screws"
 
 
-def _alternatives(drive: Drive, edition: Edition) -> tuple[Screw, ...]:
-    return find_screws(edition, drive.screw.kind, drive.first.part.thickness_mm)
+def _alternatives(drive: Drive, screw: Screw, edition: Edition) -> tuple[Screw, ...]:
+    first_mm = drive.first.part.thickness_mm
+    return find_screws(edition, screw.kind, first_mm, drive.second.part)

@@ -104,7 +104,7 @@ def check_pins_in_the_way(
     places = {joint.id: joint.place for joint in joints}
     told: set[str] = set()
     for one in fasteners if bores else ():
-        ways = [(one.head, one.tip, one.screw.diameter_mm)]
+        ways = [(one.head, one.tip, one.goods.diameter_mm)]
         ways += [_way_of(hole, placed) for hole in holes if hole.fastener == one.id]
         near = [pin for pin in bores if pin.piece in one.through]
         met = next((pin for pin in near if any(_meet(w, _way_of(pin, placed)) for w in ways)), None)

@@ -1,6 +1,8 @@
-"""The rules of thumb screws are placed by: common practice, no source, each in one place."""
+"""The rules of thumb fasteners are placed by: common practice, no source, each in one place."""
 
 from typing import Final
+
+from generator.model.fixings import Dowel, Fixing
 
 UNSCREWED: Final = frozenset({"glue", "pins", "nothing"})
 """Ways to join that need no screw; what is joined with nothing hangs or lies there."""
@@ -50,6 +52,45 @@ FACE_LENGTH_FACTOR: Final = 2.4
 NAIL_LENGTH_FACTOR: Final = 3.0
 """A nail about three times as long as the first board is thick holds well."""
 
+LEAST_LEAN_DEG: Final = 14.5
+"""A screw square to a face crosses a mitre only where the bevel leans at least so much."""
+
+MITRE_WOOD_MM: Final = 5.0
+"""Wood of the first piece under the head of a screw or nail that crosses a mitre (3/16 in)."""
+
+MITRE_EDGE_FACTOR: Final = 2.5
+"""Least distance from the edge of a mitre in shank diameters: NDS commentary, from memory."""
+
+DOWEL_SHARE: Final = 0.54
+"""A dowel is about half as thick as the thinner edge it stands in, at most: 3/8 in in 23/32 in."""
+
+DOWEL_LENGTH_FACTOR: Final = 5.1
+"""A dowel about five times as long as thick is the longest one needed."""
+
+DOWEL_SPARE_MM: Final = 1.0
+"""Each hole is this much deeper than the dowel reaches: room for glue, 2 mm in all (1/16 in)."""
+
+DOWEL_HOLD_SHARE: Final = 1.0
+"""The least a dowel must stand in either piece, in its own diameters."""
+
+DOWEL_BESIDE_MM: Final = 2.5
+"""Wood left beside a dowel's hole (3/32 in)."""
+
+DOWEL_SPACING_MM: Final = 150.0
+"""At most, between dowels along a joint (6 in)."""
+
+DOWEL_END_FACTOR: Final = 1.5
+"""The least distance of a dowel from the end of a contact, in its own diameters."""
+
+BOLT_GAUGE_SHARE: Final = 0.35
+"""A bolt is about a third as thick as the thinner piece it joins, at most."""
+
+BOLT_HOLD_SHARE: Final = 1.0
+"""The least a bolt must turn into its insert, in its own diameters."""
+
+BOLT_SPARE_MM: Final = 2.0
+"""The hole of an insert is this much deeper than insert and bolt reach."""
+
 SCREW_GAUGE_SHARE: Final = 0.25
 """A screw driven into an edge is at most a quarter as thick as the board."""
 
@@ -61,3 +102,10 @@ def pocket_seat_mm(thickness_mm: float) -> float:
     the usual screw ends inside a second board as thick as the first.
     """
     return max(15.0, thickness_mm * 5 / 6)
+
+
+def least_end_mm(goods: Fixing) -> float:
+    """Return how near to the end of a contact a fastener may stand without splitting the wood."""
+    if isinstance(goods, Dowel):
+        return max(LEAST_END_MM, DOWEL_END_FACTOR * goods.diameter_mm)
+    return LEAST_END_MM

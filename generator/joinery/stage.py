@@ -1,30 +1,22 @@
 """Contacts, joints, fasteners and holes of a plan."""
 
-from dataclasses import replace
-
 from shapely.geometry import Point, Polygon
 
 from generator.geometry.tolerance import SAME_PLANE_MM
-from generator.geometry.vectors import Vec3, dot, subtract
+from generator.geometry.vectors import Vec3, dot
+from generator.joinery.bores import make_holes
 from generator.joinery.contacts import PlacedPiece, find_contacts, place_pieces, plane_basis
-from generator.joinery.drive import pocket_entry, side_of
-from generator.joinery.fasten import Drive, find_drives, find_pairs
+from generator.joinery.drive import Drive, pocket_entry
+from generator.joinery.fasten import find_drives, find_pairs
 from generator.joinery.faults import check_crossing, check_drives, check_spacing
 from generator.joinery.pins import check_pins_in_the_way, find_pin_holes, find_rests
 from generator.joinery.rules import UNSCREWED
 from generator.joinery.sockets import find_sockets, pair_sockets
+from generator.joinery.withdrawal import find_pull_n
 from generator.model.edition import Edition, JointSpec
-from generator.model.joinery import (
-    BoredHole,
-    Contact,
-    Fastener,
-    HoleKind,
-    Joinery,
-    Joint,
-    Rest,
-    Socket,
-)
-from generator.model.parts import FACE_A, FACE_B, Parts
+from generator.model.fixings import Dowel
+from generator.model.joinery import Contact, Fastener, Joinery, Joint, Rest, Socket
+from generator.model.parts import Parts
 from generator.problems import Problem, ProblemLog
 
 LOOKS_DOWN = -0.7
@@ -65,7 +57,7 @@ def make_joints(edition: Edition, parts: Parts) -> tuple[Joinery | None, tuple[P
         _fastener(f"S{number}", drive, contacts) for number, drive in enumerate(drives, 1)
     )
     holes = tuple(
-        hole for number, drive in enumerate(drives, 1) for hole in _holes(f"S{number}", drive)
+        hole for number, drive in enumerate(drives, 1) for hole in make_holes(f"S{number}", drive)
     )
     check_pins_in_the_way(fasteners, holes, bores, joints, placed, log)
     joinery = Joinery(
@@ -113,7 +105,7 @@ def _joint(
         id=spec.id,
         between=tuple(dict.fromkeys((*touching, *lying, *pair_sockets(spec, sockets)))),
         with_=spec.with_,
-        glue=spec.glue or spec.with_ == "glue",
+        glue=spec.glue or spec.with_ in {"glue", "dowels"},
         fasteners=ids,
         place=spec.place,
     )
@@ -123,23 +115,27 @@ def _fastener(name: str, drive: Drive, contacts: tuple[Contact, ...]) -> Fastene
     return Fastener(
         id=name,
         joint=drive.joint.id,
-        screw=drive.screw,
+        goods=drive.goods,
         head=drive.axis.head,
-        tip=drive.axis.tip(drive.screw.length_mm),
+        tip=drive.axis.tip(drive.goods.length_mm),
         direction=drive.axis.direction,
         through=(drive.contact.first, drive.contact.second),
         hidden=_is_hidden(drive, contacts),
+        pull_n=find_pull_n(drive),
     )
 
 
 def _is_hidden(drive: Drive, contacts: tuple[Contact, ...]) -> bool:
-    """Whether the head is on a face nobody looks at, faces down, or is covered by another piece."""
-    side = _head_side(drive)
-    piece = drive.first.piece
+    """Whether the head is on a face nobody looks at, faces down, or is covered by another piece.
+
+    A dowel is inside the wood.
+    """
+    if isinstance(drive.goods, Dowel):
+        return True
+    piece, side = drive.first.piece, drive.start.side
     if piece.show and side not in piece.show:
         return True
-    plane = side_of(drive.first, side)
-    if plane.normal[2] < LOOKS_DOWN:
+    if drive.start.normal[2] < LOOKS_DOWN:
         return True
     spot = drive.axis.head if drive.pocket is None else pocket_entry(drive.axis, drive.pocket)
     return any(
@@ -147,12 +143,6 @@ def _is_hidden(drive: Drive, contacts: tuple[Contact, ...]) -> bool:
         for contact in contacts
         if piece.name in {contact.first, contact.second}
     )
-
-
-def _head_side(drive: Drive) -> int:
-    if drive.pocket is not None:
-        return drive.pocket.side
-    return FACE_B if drive.contact.first_side == FACE_A else FACE_A
 
 
 def _covers(contact: Contact, piece: str, side: int, spot: Vec3) -> bool:
@@ -164,86 +154,3 @@ def _covers(contact: Contact, piece: str, side: int, spot: Vec3) -> bool:
     u, v = plane_basis(contact.normal)
     patch = Polygon([(dot(p, u), dot(p, v)) for p in contact.outline])
     return bool(patch.contains(Point(dot(spot, u), dot(spot, v))))
-
-
-def _holes(name: str, drive: Drive) -> tuple[BoredHole, ...]:
-    if drive.pocket is not None:
-        return (_pocket_hole(name, drive),)
-    first = _nail_hole if drive.screw.kind == "nail" else _clearance_hole
-    return (first(name, drive), _pilot_hole(name, drive))
-
-
-def _pocket_hole(name: str, drive: Drive) -> BoredHole:
-    assert drive.pocket is not None
-    entry = pocket_entry(drive.axis, drive.pocket)
-    depth = dot(drive.axis.direction, subtract(drive.axis.head, entry))
-    return _hole(
-        name,
-        drive.first,
-        kind="pocket",
-        side=drive.pocket.side,
-        at=entry,
-        direction=drive.axis.direction,
-        diameter_mm=drive.screw.clearance_mm,
-        depth_mm=depth,
-    )
-
-
-def _clearance_hole(name: str, drive: Drive) -> BoredHole:
-    hole = _hole(
-        name,
-        drive.first,
-        kind="clearance",
-        side=_head_side(drive),
-        at=drive.axis.head,
-        direction=drive.axis.direction,
-        diameter_mm=drive.screw.clearance_mm,
-        depth_mm=None,
-    )
-    return replace(hole, countersink_mm=drive.screw.head_mm)
-
-
-def _nail_hole(name: str, drive: Drive) -> BoredHole:
-    """Return the hole a nail needs in the first piece lest it split: as wide as in the second."""
-    hole = _clearance_hole(name, drive)
-    bit_mm = _pilot_hole(name, drive).diameter_mm
-    return replace(hole, kind="nail", diameter_mm=bit_mm, countersink_mm=0.0)
-
-
-def _pilot_hole(name: str, drive: Drive) -> BoredHole:
-    hard = drive.second.part.stock.material.hard
-    return _hole(
-        name,
-        drive.second,
-        kind="pilot",
-        side=drive.contact.second_side,
-        at=drive.axis.joint,
-        direction=drive.axis.direction,
-        diameter_mm=drive.screw.pilot_hard_mm if hard else drive.screw.pilot_soft_mm,
-        depth_mm=drive.screw.length_mm - drive.axis.seat_mm,
-    )
-
-
-def _hole(
-    name: str,
-    placed: PlacedPiece,
-    *,
-    kind: HoleKind,
-    side: int,
-    at: Vec3,
-    direction: Vec3,
-    diameter_mm: float,
-    depth_mm: float | None,
-) -> BoredHole:
-    """Return a hole given in the room in the frame of the part."""
-    return BoredHole(
-        piece=placed.piece.name,
-        fastener=name,
-        kind=kind,
-        side=side,
-        at=placed.piece.frame.to_local(at),
-        direction=placed.piece.frame.local_direction(direction),
-        diameter_mm=diameter_mm,
-        depth_mm=depth_mm,
-        countersink_mm=0.0,
-    )

@@ -2,12 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
 
+from generator.model.fixings import Bolt, Dowel, Screw
 from generator.problems import Place
 from generator.units import System
-
-ScrewKind = Literal["pocket screw", "face screw", "nail"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,42 +91,6 @@ class Board:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Screw:
-    """A screw of one length.
-
-    Attributes:
-        diameter_mm: Of the shank.
-        head_mm: Diameter of the head.
-        length_mm: From the point to the seat of the head (pocket screw) or its top (countersunk).
-        pilot_soft_mm: Bit for the pilot hole in softwood and panels.
-        pilot_hard_mm: Bit for the pilot hole in hardwood.
-        clearance_mm: Bit for the hole in the first board; for pocket screws the pocket's bore; for
-            nails, which have one hole through both boards, only their shank.
-        least_mm: Thinnest first board it is meant for.
-        most_mm: Thickest first board it is meant for.
-    """
-
-    key: str
-    name: str
-    kind: ScrewKind
-    system: System
-    diameter_mm: float
-    head_mm: float
-    length_mm: float
-    pilot_soft_mm: float
-    pilot_hard_mm: float
-    clearance_mm: float
-    least_mm: float
-    most_mm: float
-    source: str
-
-    @property
-    def word(self) -> str:
-        """What it is in one word: a screw or a nail."""
-        return "nail" if self.kind == "nail" else "screw"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Edging:
     """A tape that covers the bare edge of a panel.
 
@@ -164,6 +126,8 @@ class Catalogue:
     sheets: Mapping[str, Sheet]
     boards: Mapping[str, Board]
     screws: Mapping[str, Screw]
+    dowels: Mapping[str, Dowel]
+    bolts: Mapping[str, Bolt]
     materials: Mapping[str, Material]
     tools: Mapping[str, Tool]
     edgings: Mapping[str, Edging] = field(default_factory=dict)

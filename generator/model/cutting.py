@@ -13,7 +13,9 @@ from generator.model.catalogue import SheetSize
 from generator.model.edition import Stock
 
 CutKind = Literal["trim", "rip", "crosscut"]
-SettingKind = Literal["trim", "rip", "crosscut", "bevel", "angle", "round", "bore", "jigsaw"]
+SettingKind = Literal[
+    "trim", "rip", "crosscut", "bevel", "angle", "channel", "round", "bore", "jigsaw"
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,7 +127,8 @@ class Setting:
     Attributes:
         order: 1 for the first.
         kind: What is done.
-        value_mm: Distance of fence or stop; for a bevel the finished size it leaves; 0 for none.
+        value_mm: Distance of fence or stop; for a bevel the finished size it leaves; for a channel
+            its depth; 0 for none.
         tilt_deg: Blade tilt from square.
         mitre_deg: Angle in the face off square.
         pieces: Labels of the parts that get this cut, in order, each once.

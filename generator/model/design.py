@@ -5,7 +5,14 @@ from fractions import Fraction
 from typing import Literal
 
 from generator.formula.tree import Formula
-from generator.model.edition import Direction, Grain, OpeningKind, RecessKind
+from generator.model.edge_sources import (
+    CornerSource,
+    EdgeSource,
+    OpeningSource,
+    RecessSource,
+    Reference,
+)
+from generator.model.edition import Direction, Grain
 from generator.model.phrases import ByEdition, Each, Prose, Turn
 from generator.model.pin_rows import PinSource
 from generator.model.strength import LoadSource
@@ -85,90 +92,6 @@ class PlaneSource:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reference:
-    """A part, piece, face or plane by name: ``side.left``, ``tray_front[tray]``, ``back.front``.
-
-    Attributes:
-        index: The numbers in brackets, None for a ``*``; empty where there are no brackets.
-        dotted: The words after the dots.
-    """
-
-    name: str
-    index: tuple[Formula | None, ...]
-    dotted: tuple[str, ...]
-    text: str
-    place: Place
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AgainstSource:
-    """``against side.left``."""
-
-    target: Reference
-    place: Place
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MitreSource:
-    """``mitre with side.left``."""
-
-    target: Reference
-    place: Place
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BevelSource:
-    """``bevel 10 deg, long on top``."""
-
-    angle: Formula
-    long_face: Direction
-    place: Place
-
-
-EdgeSource = AgainstSource | MitreSource | BevelSource
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CornerSource:
-    """``top front: clip 10 in down by 9 in back``, the same with ``notch``, or ``round 1 in``.
-
-    Attributes:
-        legs: Direction away from the corner and length, for a clip or a notch.
-        radius: For a round.
-    """
-
-    edges: tuple[Direction, Direction]
-    legs: tuple[tuple[Direction, Formula], tuple[Direction, Formula]] | None
-    radius: Formula | None
-    is_notch: bool = False
-    place: Place
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RecessSource:
-    """``{arch: [span, rise], in: bottom, from left: 2 in}`` or the same with ``notch``."""
-
-    kind: RecessKind
-    sizes: tuple[Formula, Formula]
-    edge: Direction
-    start: tuple[Direction, Formula] | None
-    place: Place
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OpeningSource:
-    """A hole (one size), a slot or a cut-out (length and width)."""
-
-    kind: OpeningKind
-    sizes: tuple[Formula, ...]
-    radius: Formula | None
-    along: Direction | None
-    distances: tuple[tuple[Direction, Formula], tuple[Direction, Formula]]
-    place: Place
-    when: Formula | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class CopySource:
     """Where one copy of a part is.
 
@@ -225,21 +148,32 @@ class PartSource:
     sag: Formula | None = None
 
 
+JoinedWith = Literal[
+    "pocket screws", "face screws", "nails", "dowels", "bolts", "glue", "pins", "nothing"
+]
+"""``pins``: it lies on shelf pins. ``nothing``: one hangs or lies on the other and can be taken off
+again."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JointSource:
-    """A joint as written."""
+    """A joint as written.
+
+    Attributes:
+        fixings: Keys of the catalogue in the imperial and the metric edition, "" to choose.
+    """
 
     name: str
     first: tuple[Reference, ...]
     second: tuple[Reference, ...]
-    with_: Literal["pocket screws", "face screws", "nails", "glue", "pins", "nothing"]
+    with_: JoinedWith
     glue: bool
     pockets: str
     count: ByEdition
     spacing: ByEdition
     ends: ByEdition
-    screws: tuple[str, str]
-    screw_place: Place
+    fixings: tuple[str, str]
+    fixing_place: Place
     place: Place
     when: Formula | None = None
 

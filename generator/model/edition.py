@@ -81,17 +81,39 @@ class Plain:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Housed:
+    """How an edge stands in a channel of another piece.
+
+    Attributes:
+        named: Name of the piece the maker means, or the copy it mirrors.
+        hosts: Names of the pieces that may have the channel: several where a mirrored piece may
+            stand in any of those whose face is in the same plane.
+        face: The face the channel is cut into, in the room, pointing out of the host.
+        depth_mm: From that face to the floor of the channel.
+        stops: Edges of ``named`` that the channel stays away from, and how far.
+    """
+
+    named: str
+    hosts: tuple[str, ...]
+    face: Plane
+    depth_mm: float
+    stops: tuple[tuple[Direction, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Against:
     """An edge cut where a plane of the room or a face of another piece is.
 
     Attributes:
         plane: In the room; either side, the parts stage turns it outward.
         meets: What it is, in words, such as ``side left`` or ``the floor``.
+        housed: Where the edge stands in a channel: the plane is then that of its floor.
     """
 
     plane: Plane
     meets: str
     place: Place
+    housed: Housed | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -233,14 +255,14 @@ class JointSpec:
 
     Attributes:
         id: The maker's name for it, or ``tray_bottom to side``.
-        first: Names of the pieces the screws start in.
+        first: Names of the pieces the screws start in, or the first ones of dowels and bolts.
         second: For each thing named after "to", the pieces it means.
-        with_: ``pocket screws``, ``face screws``, ``nails``, ``glue`` or ``nothing``.
+        with_: What joins them, as the maker says it: ``pocket screws``, ``dowels``, ``glue`` …
         pockets: Name of the face the pockets are bored in; "" where not given.
-        count: Screws in each contact, or None for the spacing rule.
+        count: Screws, nails, dowels or bolts in each contact, or None for the spacing rule.
         spacing_mm: At most this far apart.
         ends_mm: From the ends of the contact to the first and last screw.
-        screw: Key in shared/screws.yml, or "" to choose.
+        fixing: Key in shared/screws.yml, dowels.yml or bolts.yml, or "" to choose.
     """
 
     id: str
@@ -252,7 +274,7 @@ class JointSpec:
     count: int | None
     spacing_mm: float | None
     ends_mm: float | None
-    screw: str
+    fixing: str
     place: Place
 
 

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.geometry.vectors import Vec3
-from generator.model.catalogue import Screw
+from generator.model.fixings import Fixing
 from generator.problems import Place
 
-HoleKind = Literal["pocket", "clearance", "nail", "pilot", "pin"]
+HoleKind = Literal["pocket", "clearance", "nail", "pilot", "dowel", "insert", "pin"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,27 +57,31 @@ class Socket:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fastener:
-    """One screw or nail in the room.
+    """One screw, nail, dowel or bolt in the room.
 
     Attributes:
         id: ``S1``, ``S2`` … in the order of the steps and the joint.
         joint: The joint's id.
-        screw: What it is.
-        head: Where the seat (pocket screw) or the top (face screw) of the head is.
-        tip: The point.
+        goods: What it is.
+        head: Where the seat (pocket screw) or the top (face screw) of the head is; of a bolt, its
+            underside; of a dowel, its end in the first piece.
+        tip: The point, or the other end.
         direction: From head to tip, length 1.
         through: Names of the pieces it passes, head first.
         hidden: Whether nobody sees the head on the finished piece.
+        pull_n: The average pull, in N, that tore such a fastener out of such wood in tests; None
+            where no formula is published for it.
     """
 
     id: str
     joint: str
-    screw: Screw
+    goods: Fixing
     head: Vec3
     tip: Vec3
     direction: Vec3
     through: tuple[str, ...]
     hidden: bool
+    pull_n: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,9 +90,11 @@ class BoredHole:
 
     Attributes:
         piece: Name of the piece.
+        fastener: The id of what it is bored for; "" for a pin, which is put in when all is built.
         kind: A pocket, a clearance hole (countersunk for flat heads), a hole that keeps a nail from
         fastener: The id of what it is bored for; "" for a pin, which is put in when all is built.
-            splitting the first board, a pilot hole in the second, or the hole of a shelf pin.
+            splitting the first board, a pilot hole in the second, one of the two holes of a dowel,
+            the hole of a bolt's insert, or the hole of a shelf pin.
         side: Side of the part the bit enters (`FACE_A`, `FACE_B`, edge index).
         at: Middle of the hole on that side.
         direction: The way the bit goes, length 1.
@@ -115,7 +121,7 @@ class Joint:
     Attributes:
         id: The maker's name for it, or ``tray_bottom to side``.
         between: The pairs of pieces it joins.
-        with_: ``pocket screws``, ``face screws``, ``nails``, ``glue``, ``pins`` or ``nothing``.
+        with_: What joins them, as the maker says it: ``pocket screws``, ``dowels``, ``glue`` …
         glue: Whether the contact is glued as well.
         fasteners: Ids.
     """

@@ -9,6 +9,7 @@ the room (right-handed, so a piece is turned or flipped, never mirrored).
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.geometry.faces import channel_of, floor_side
 from generator.geometry.frames import Frame, Plane
 from generator.geometry.outlines import Outline
 from generator.geometry.rods import Body
@@ -19,6 +20,7 @@ from generator.problems import Place
 
 EdgeKind = Literal["end", "edge", "corner", "notch", "arch"]
 FaceName = Literal["A", "B"]
+HousingKind = Literal["dado", "groove", "rabbet"]
 
 FACE_A = -1
 FACE_B = -2
@@ -121,6 +123,51 @@ class PinHole:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Housing:
+    """A channel in a face that other pieces stand in, in the part's frame.
+
+    Attributes:
+        kind: Across the grain, along it, or along an edge and open to it.
+        side: `FACE_A` or `FACE_B`.
+        channel: Its number among the channels of the slab.
+        outline: On the face, counter-clockwise.
+        width_mm: Across the channel, on the face.
+        length_mm: Along it, on the face.
+        angle_deg: How far a dado is off square to the grain; 0 for what runs along an edge.
+        edge: Name of the edge it is measured from; of a rabbet the one it runs along.
+        from_mm: From that edge to its nearer side.
+        to_mm: From that edge to its farther side.
+        is_along: Whether it runs along that edge; else the two are for its corners only.
+        opens: Names of the edges its ends run out over.
+        stops: For every end that stops short the edge ahead of it, and how far it stays away.
+        mates: Names of the pieces that stand in it, on all copies of the part.
+        place: Where the design tells of the first of them.
+    """
+
+    kind: HousingKind
+    side: int
+    channel: int
+    outline: Outline
+    depth_mm: float
+    width_mm: float
+    length_mm: float
+    angle_deg: float
+    edge: str
+    from_mm: float
+    to_mm: float
+    is_along: bool
+    opens: tuple[str, ...]
+    stops: tuple[tuple[str, float], ...]
+    mates: tuple[str, ...]
+    place: Place
+
+    @property
+    def floor(self) -> int:
+        """The number of the side that is its floor."""
+        return floor_side(self.channel)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """One physical piece: a copy of a part, somewhere in the room.
 
@@ -158,6 +205,7 @@ class Part:
         width_mm: Finished size across it, long point to long point.
         slab: The solid in the part's frame.
         edges: As many as outline points.
+        housings: Channels that other pieces stand in.
         face_words: What faces A and B are called on the first piece, such as ``top``.
         section: ``rectangle``, ``parallelogram``, ``trapezium`` or ``round``: what the cut shows.
         pieces: All copies, in the order of the design.
@@ -176,6 +224,7 @@ class Part:
     edges: tuple[Edge, ...]
     openings: tuple[Opening, ...]
     recesses: tuple[Recess, ...] = ()
+    housings: tuple[Housing, ...] = ()
     face_words: tuple[str, str]
     section: str
     pieces: tuple[Piece, ...]
@@ -189,6 +238,16 @@ class Part:
         """
         z = 0.0 if side == FACE_A else self.thickness_mm
         return edge.plane.inset((point[0], point[1], z))
+
+    def face_of(self, side: int) -> int:
+        """Return the face a side belongs to: of a floor or wall of a channel the face it is in."""
+        channel = channel_of(side)
+        return side if channel is None else self.housings[channel].side
+
+    def sunk_mm(self, side: int) -> float:
+        """Return how deep below its face a side lies: 0 but for the floor of a channel."""
+        channel = channel_of(side)
+        return 0.0 if channel is None else self.housings[channel].depth_mm
 
     @property
     def count(self) -> int:

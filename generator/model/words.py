@@ -1,13 +1,14 @@
 """How the trade says what a plan holds: the same words on drawings, in tables and on pages."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import Final
 
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2
 from generator.model.assembly import Mark
+from generator.model.housing_words import count_housings
 from generator.model.joinery import Fastener
 from generator.model.parts import FACE_A, FACE_B, Edge, Opening, Part, Piece, Recess
 from generator.model.strength import Load
@@ -32,8 +33,13 @@ BIT_MM: Final = 0.12
 """A bit bores at least this much wider or narrower than its name."""
 
 
-FIRST_HOLES: Final = ("pocket", "clearance", "nail")
+FIRST_HOLES: Final = ("pocket", "clearance", "nail", "dowel")
 """Kinds of holes in the first piece of a joint; every fastener has one of them."""
+
+SECOND_HOLES: Final = ("pilot", "dowel", "insert")
+"""Kinds of holes in the second piece of a joint; only pocket screws have none of them."""
+
+FASTENER_WORDS: Final = ("screw", "nail", "dowel", "bolt")
 
 
 def capital(text: str) -> str:
@@ -42,19 +48,24 @@ def capital(text: str) -> str:
 
 
 def fasteners_word(fasteners: Iterable[Fastener]) -> str:
-    """Return what is driven: ``screws``, ``nails`` or ``screws and nails``."""
-    words = {one.screw.word for one in fasteners}
-    return " and ".join(f"{word}s" for word in ("screw", "nail") if word in words) or "screws"
+    """Return what holds: ``screws``, ``screws and nails``, ``screws, dowels and bolts``."""
+    words = {one.goods.word for one in fasteners}
+    return join_words([f"{word}s" for word in FASTENER_WORDS if word in words]) or "screws"
 
 
 def count_fasteners(fasteners: Iterable[Fastener]) -> tuple[str, ...]:
-    """Return how many of each are driven, such as ``12 screws`` and ``1 nail``."""
-    counts = Counter(one.screw.word for one in fasteners)
+    """Return how many of each there are, such as ``12 screws`` and ``1 nail``."""
+    counts = Counter(one.goods.word for one in fasteners)
     return tuple(
         f"{counts[word]} {word}{'' if counts[word] == 1 else 's'}"
-        for word in ("screw", "nail")
+        for word in FASTENER_WORDS
         if counts[word]
     )
+
+
+def join_words(words: Sequence[str], last: str = "and") -> str:
+    """Return words in a row: ``screws``, ``screws and nails``, ``screws, dowels and bolts``."""
+    return f" {last} ".join(part for part in (", ".join(words[:-1]), *words[-1:]) if part)
 
 
 def side_word(part: Part, side: int) -> str:
@@ -142,7 +153,8 @@ def part_work(part: Part, system: System) -> tuple[str, ...]:
     recesses = [recess_words(recess, system) for recess in part.recesses]
     openings = Counter(opening_words(opening, system) for opening in part.openings)
     counted = [text if count == 1 else f"{count} × {text}" for text, count in openings.items()]
-    return tuple(text for text in (*edges, *recesses, *counted) if text)
+    channels = count_housings(part, system)
+    return tuple(text for text in (*edges, *recesses, *channels, *counted) if text)
 
 
 def load_words(load: Load, system: System) -> str:

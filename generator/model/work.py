@@ -113,7 +113,7 @@ def _work_of(plan: Plan, piece: Piece) -> Work:
 def _with_mirror(part: Part, work: Work, others: list[Work]) -> Work:
     turned = Work(
         pieces=work.pieces,
-        holes=tuple(_turned_hole(hole) for hole in work.holes),
+        holes=tuple(_turned_hole(hole, part.thickness_mm) for hole in work.holes),
         pilots=(),
         marks=tuple(_turned_mark(mark) for mark in work.marks),
     )
@@ -173,15 +173,21 @@ def _opposite_edge(part: Part, side: int, axis: int) -> int:
     return (side + 2) % 4
 
 
-def _turned_hole(hole: BoredHole) -> BoredHole:
-    """Return the hole on the other face; its height is left aside, see `_is_same_hole`."""
+def _turned_hole(hole: BoredHole, thickness_mm: float) -> BoredHole:
+    """Return the hole as it is seen in a mirror laid on a face.
+
+    The height of one in a face is left aside, see `_is_same_hole`.
+    """
     x, y, z = hole.direction
+    at = hole.at
+    if hole.side not in {FACE_A, FACE_B}:
+        at = (at[0], at[1], thickness_mm - at[2])
     return BoredHole(
         piece=hole.piece,
         fastener=hole.fastener,
         kind=hole.kind,
         side=_other_face(hole.side),
-        at=hole.at,
+        at=at,
         direction=(x, y, -z),
         diameter_mm=hole.diameter_mm,
         depth_mm=hole.depth_mm,

@@ -6,14 +6,14 @@ Inches in the imperial edition, millimetres in the metric one; the file's header
 from generator.model.cutting import Layout
 from generator.model.parts import Part
 from generator.model.plan import Plan
-from generator.outputs.dxf_parts import PART_LAYERS, draw_part_entities
+from generator.outputs.dxf_parts import draw_part_entities, part_layers
 from generator.outputs.dxf_pen import Pen
 from generator.outputs.dxf_sheets import SHEET_LAYERS, draw_sheet_entities
 
 
 def part_dxf(plan: Plan, part: Part) -> bytes:
     """Return the DXF file of a part, seen square on face A like its drawing."""
-    pen = Pen(plan.edition.system, PART_LAYERS)
+    pen = Pen(plan.edition.system, part_layers(part, plan.edition.system))
     draw_part_entities(pen, plan, part)
     return pen.finished()
 

@@ -5,7 +5,8 @@ contact stands at least one level beyond the first:
 
     side | shelf | side        level 0 | 1 | 2 along the common normal
 
-A piece that touches nothing along an axis goes with what it touches otherwise.
+A piece that touches nothing along an axis goes with what it touches otherwise. What stands in a
+channel comes out of it along the normal of the floor; the walls are left aside.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -13,7 +14,9 @@ from dataclasses import dataclass
 from statistics import median_low
 from typing import Final, Protocol
 
+from generator.geometry.faces import is_wall
 from generator.geometry.vectors import Vec3, add, angle_between_deg, dot, scale
+from generator.model.joinery import Contact
 
 SAME_WAY_DEG: Final = 2.0
 """Directions that differ by less look the same on a drawing."""
@@ -53,7 +56,12 @@ def find_moves(names: Sequence[str], contacts: Iterable[Touch], gap_mm: float) -
         contacts: Of these pieces.
         gap_mm: How far touching pieces part at least; less along an axis with many levels.
     """
-    found = tuple(contacts)
+    found = tuple(
+        contact
+        for contact in contacts
+        if not isinstance(contact, Contact)
+        or not (is_wall(contact.first_side) or is_wall(contact.second_side))
+    )
     moves: dict[str, Vec3] = dict.fromkeys(names, (0.0, 0.0, 0.0))
     axes = _find_axes(found)
     for axis in axes:

@@ -1,6 +1,7 @@
 """What is written on the wood of a part: mates, letters of holes, the way of the grain."""
 
 import math
+from collections.abc import Sequence
 from typing import Final
 
 from generator.geometry.vectors import Vec2
@@ -16,7 +17,7 @@ from generator.outputs.panels import (
     overlap_mm2,
     words_box,
 )
-from generator.outputs.part_bores import hole_box
+from generator.outputs.part_bores import find_drawn, hole_box
 from generator.outputs.part_view import face_number, has_grain
 from generator.outputs.scene import (
     SMALLEST_TEXT_MM,
@@ -40,11 +41,22 @@ SAMPLE_MM: Final = 2.0
 
 
 def draw_face_labels(
-    paper: FacePaper, work: Work, tags: tuple[tuple[BoredHole, str], ...]
+    paper: FacePaper,
+    work: Work,
+    tags: tuple[tuple[BoredHole, str], ...],
+    channels: tuple[tuple[tuple[Vec2, ...], str], ...] = (),
 ) -> list[Item]:
-    """Return the labels of one face, each where it covers nothing if there is such a place."""
+    """Return the labels of one face, each where it covers nothing if there is such a place.
+
+    Args:
+        paper: The view.
+        work: What is bored and marked.
+        tags: Letters of holes.
+        channels: Corners on paper, and the label of what stands in each.
+    """
     number = face_number(paper.view.face)
-    taken = [hole_box(paper, hole) for hole in work.holes if hole.side < 0]
+    drawn = find_drawn(paper, work)
+    taken = [hole_box(paper, hole) for hole in drawn]
     taken += [grown(paper.outline(o.outline).bounds, 1.0) for o in paper.part.openings]
     inside = paper.outline(paper.near).bounds
     items: list[Item] = []
@@ -54,9 +66,14 @@ def draw_face_labels(
             label = _mate_label(points, mark.mate, [*taken, *outside_of(inside)])
             taken.append(bounds_of(label))
             items += label
+    for corners, mate in channels:
+        others = [box for other, _ in channels if other != corners for box in _dots_along(other)]
+        label = _mate_label(list(corners), mate, [*taken, *others, *outside_of(inside)])
+        taken.append(bounds_of(label))
+        items += label
     lines = line_boxes(paper, work)
     for hole, tag in tags:
-        if hole.side == number:
+        if hole in drawn:
             around = [*taken, *lines, *outside_of(inside)]
             word = _beside(hole_box(paper, hole), tag, around)
             taken.append(words_box(word))
@@ -69,15 +86,22 @@ def draw_face_labels(
 def line_boxes(paper: FacePaper, work: Work) -> list[Box]:
     """Return small boxes along layout lines and breaks, for labels to keep off."""
     boxes: list[Box] = [grown(bounds_of([item]), 0.5) for item in draw_breaks(paper)]
-    for mark in work.marks:
-        if mark.side == face_number(paper.view.face):
-            points = [paper.point(point) for point in mark.outline]
-            for start, end in zip(points, points[1:] + points[:1], strict=True):
-                count = max(1, round(math.dist(start, end) / SAMPLE_MM))
-                for i in range(count + 1):
-                    x = start[0] + (end[0] - start[0]) * i / count
-                    y = start[1] + (end[1] - start[1]) * i / count
-                    boxes.append((x - 0.4, y - 0.4, x + 0.4, y + 0.4))
+    shapes = [mark.outline for mark in work.marks if mark.side == face_number(paper.view.face)]
+    shapes += [housing.outline.points for housing in paper.part.housings]
+    for shape in shapes:
+        boxes += _dots_along([paper.point(point) for point in shape])
+    return boxes
+
+
+def _dots_along(points: Sequence[Vec2]) -> list[Box]:
+    """Return small boxes along a closed line on paper."""
+    boxes: list[Box] = []
+    for start, end in zip(points, [*points[1:], points[0]], strict=True):
+        count = max(1, round(math.dist(start, end) / SAMPLE_MM))
+        for i in range(count + 1):
+            x = start[0] + (end[0] - start[0]) * i / count
+            y = start[1] + (end[1] - start[1]) * i / count
+            boxes.append((x - 0.4, y - 0.4, x + 0.4, y + 0.4))
     return boxes
 
 
@@ -87,23 +111,25 @@ def _mate_label(points: list[Vec2], mate: str, taken: list[Box]) -> list[Item]:
     wide, tall = max(xs) - min(xs), max(ys) - min(ys)
     x, y = sum(xs) / len(xs), sum(ys) / len(ys)
     reach_x, reach_y = wide / 2 + RADIUS_MM + 1.6, tall / 2 + RADIUS_MM + 1.6
-    beside = [
-        place
+    beside = {
+        place: (x, y)
         for far in (0.0, 2 * RADIUS_MM, 4 * RADIUS_MM)
-        for way in (1, -1)
-        for place in ((x + way * (reach_x + far), y), (x, y + way * (reach_y + far)))
-    ]
+        for sign in (1, -1)
+        for place in ((x + sign * (reach_x + far), y), (x, y + sign * (reach_y + far)))
+    }
     a, b = max(zip(points, points[1:] + points[:1], strict=True), key=lambda side: math.dist(*side))
     way = (b[0] - a[0], b[1] - a[1])
     along = [(x + way[0] * k, y + way[1] * k) for k in ALONG]
-    places = beside if _is_small(points) else [(x, y), *along, *beside]
+    if min(wide, tall) < SMALL_MM:
+        beside |= _along_thin((x, y), way, min(wide, tall) / 2 + RADIUS_MM + 1.6)
+    places = list(beside) if _is_small(points) else [(x, y), *along, *beside]
     boxes = [grown((px, py, px, py), RADIUS_MM + 0.2) for px, py in places]
     place = places[find_freest(boxes, taken)]
     items: list[Item] = []
     if place in beside:
         items += [
-            Stroke(points=((x, y), place), layer="leader"),
-            Disc(center=(x, y), radius_mm=0.5, tone="screw"),
+            Stroke(points=(beside[place], place), layer="leader"),
+            Disc(center=beside[place], radius_mm=0.5, tone="screw"),
         ]
     return [
         *items,
@@ -116,6 +142,16 @@ def _is_small(points: list[Vec2]) -> bool:
     """Whether a patch has its label beside it; it has fewer places, so it is given one first."""
     xs, ys = [point[0] for point in points], [point[1] for point in points]
     return max(max(xs) - min(xs), max(ys) - min(ys)) < SMALL_MM
+
+
+def _along_thin(middle: Vec2, way: Vec2, reach_mm: float) -> dict[Vec2, Vec2]:
+    """Return places beside a long thin patch, each with the point of the patch it is beside."""
+    length = math.hypot(*way)
+    across = (-way[1] / length * reach_mm, way[0] / length * reach_mm)
+    feet = [(middle[0] + way[0] * k, middle[1] + way[1] * k) for k in ALONG]
+    return {
+        (x + sign * across[0], y + sign * across[1]): (x, y) for x, y in feet for sign in (1, -1)
+    }
 
 
 def _beside(box: Box, text: str, taken: list[Box]) -> Words:

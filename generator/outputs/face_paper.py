@@ -143,6 +143,7 @@ def _spans(part: Part, view: View, work: Work) -> Iterable[tuple[float, float]]:
     """Return the stretches of the length where there is something to see."""
     outlines = [part.slab.face_a, part.slab.face_b]
     outlines += [Outline(mark.outline) for mark in work.marks]
+    outlines += [housing.outline for housing in part.housings]
     for outline in outlines:
         for start, end, bulge in outline.edges():
             (x0, y0), (x1, y1) = view.point(start), view.point(end)
@@ -155,4 +156,6 @@ def _spans(part: Part, view: View, work: Work) -> Iterable[tuple[float, float]]:
     for hole in work.holes:
         x = view.point((hole.at[0], hole.at[1]))[0]
         reach = hole.diameter_mm * (2.0 if hole.kind == "pocket" else 0.5)
-        yield (x - reach, x + reach)
+        deep = hole.depth_mm if hole.side >= 0 and hole.depth_mm is not None else 0.0
+        tip = x + view.direction((hole.direction[0], hole.direction[1]))[0] * deep
+        yield (min(x, tip) - reach, max(x, tip) + reach)

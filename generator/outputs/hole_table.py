@@ -13,6 +13,7 @@ from generator.model.joinery import BoredHole
 from generator.model.parts import FACE_A, FACE_B, Part
 from generator.model.plan import Plan
 from generator.model.work import Work
+from generator.outputs.edge_holes import across_axis, edge_height, from_long_point_mm
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.part_sizes import Axis, distance_mm
 from generator.outputs.part_view import edge_word, face_word
@@ -40,6 +41,8 @@ WIDTH_MM: Final = 158.0
 """Of the whole table."""
 CELL_MM: Final = 52.0
 """Widest text in one line of a cell."""
+HOLE_WORDS: Final = {"dowel": "Dowel holes", "insert": "Insert holes"}
+"""What holes are called that are not just holes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +82,7 @@ def find_hole_rows(
             letter = chr(ord("a") + len(rows) % 26)
             holes = tuple(hole for line in lines for hole in line)
             into = _into(plan, holes[0])
-            what = f"{len(holes)} × {f'into {into} {plan.parts.part(into).title}' if into else ''}"
+            what = f"{len(holes)} × {_mate_words(plan, holes[0], into)}"
             if holes[0].kind == "pin" and len(lines) > 1:
                 what = f"{len(lines)} rows of {len(lines[0])}"
             ends = [_distances(plan, paper, work, holes, axis) for axis in AXES]
@@ -201,6 +204,7 @@ def _groups(plan: Plan, holes: Sequence[BoredHole]) -> list[list[BoredHole]]:
     for hole in holes:
         depth = -1.0 if hole.depth_mm is None else round(hole.depth_mm, 1)
         way = _aim(hole) if hole.kind == "pocket" else ""
+        way = f"{hole.at[2]:.1f}" if hole.side >= 0 else way
         order = {FACE_A: -2, FACE_B: -1}.get(hole.side, hole.side)
         bit, sink = round(hole.diameter_mm, 2), round(hole.countersink_mm, 2)
         key = (order, hole.kind, bit, sink, depth, way, _into(plan, hole))
@@ -208,11 +212,21 @@ def _groups(plan: Plan, holes: Sequence[BoredHole]) -> list[list[BoredHole]]:
     return [groups[key] for key in sorted(groups)]
 
 
+def _mate_words(plan: Plan, hole: BoredHole, mate: str) -> str:
+    """Return what a hole is for: ``into B Side``, ``dowel to B Side``, ``bolt from B Side``."""
+    if not mate:
+        return ""
+    word = {"dowel": "dowel to", "insert": "bolt from"}.get(hole.kind, "into")
+    return f"{word} {mate} {plan.parts.part(mate).title}"
+
+
 def _into(plan: Plan, hole: BoredHole) -> str:
-    """Return the label of the part that the hole's screw goes into next, "" of a pin."""
+    """Return the label of the part that the hole's screw goes into after this piece, if any."""
     if not hole.fastener:
         return ""
     through = plan.joinery.fastener(hole.fastener).through
+    if hole.kind in {"dowel", "insert"} and hole.piece == through[-1]:
+        through = through[::-1]
     after = through[through.index(hole.piece) + 1 :] if hole.piece in through else ()
     labels = {piece.name: piece.label for piece in plan.parts.pieces()}
     return labels[after[0]] if after else ""
@@ -227,7 +241,12 @@ def _aim(hole: BoredHole) -> str:
 
 
 def _lines(group: list[BoredHole]) -> list[list[list[BoredHole]]]:
-    """Return the holes of a group in lines, alike ones together: the way that takes fewest rows."""
+    """Return the holes of a group in lines, alike ones together: the way that takes fewest rows.
+
+    Those in an edge lie in one line along it.
+    """
+    if group[0].side >= 0:
+        return [[group]]
     ways = [_alike(group, axis) for axis in AXES]
     return min(ways, key=lambda rows: (len(rows), sum(len(row) for row in rows)))
 
@@ -271,10 +290,14 @@ def _bore(plan: Plan, paper: FacePaper, work: Work, hole: BoredHole) -> str:
         return f"Pockets {where}: {bit}, {depth} along the bit"
     if hole.kind == "pin":
         return f"Holes for shelf pins {where}: {bit}, {depth}"
+    what = HOLE_WORDS.get(hole.kind, "Holes")
+    if hole.side >= 0:
+        bevel = ", square to the bevel" if paper.part.edges[hole.side].tilt_deg else ""
+        return f"{what} {where}: {bit}, {depth}{bevel}"
     sink = f", sunk to Ø {format_bit(hole.countersink_mm, system)}"
     lean_deg = math.degrees(math.acos(min(1.0, abs(hole.direction[2]))))
     lean = f", {format_angle(lean_deg)} off square" if hole.side < 0 and lean_deg > 0.1 else ""
-    return f"Holes {where}: {bit}, {depth}{sink if hole.countersink_mm else ''}{lean}"
+    return f"{what} {where}: {bit}, {depth}{sink if hole.countersink_mm else ''}{lean}"
 
 
 def _distances(
@@ -286,6 +309,12 @@ def _distances(
         index = _aimed_at(paper.part, hole)
         kind = paper.part.edges[index].kind
         return f"aim at {edge_word(paper.part, work.pieces[0], index)} {kind}"
+    if hole.side >= 0:
+        if axis == across_axis(paper.part, hole):
+            return edge_height(paper, work, hole, plan.edition.system)
+        if paper.part.edges[hole.side].mitre_deg:
+            along = [from_long_point_mm(paper.part, one) for one in holes]
+            return f"{format_distances(along, plan.edition.system)} from the long point"
     sizes: list[float] = []
     for one in holes:
         size = distance_mm(paper, work, (one.at[0], one.at[1]), axis)

@@ -1,4 +1,4 @@
-"""The holes bored in one face of a part: clearance holes, and pockets with the way they aim."""
+"""The holes bored in a part as one face of it shows them; those in its edges are dashed."""
 
 import math
 from typing import Final
@@ -18,8 +18,9 @@ LEAST_RADIUS_MM: Final = 0.7
 def draw_holes(paper: FacePaper, work: Work) -> tuple[Item, ...]:
     """Return the holes bored from the face looked at, and those that come out on it, pale."""
     items: list[Item] = []
+    drawn = find_drawn(paper, work)
     for hole in work.holes:
-        if hole.side == face_number(paper.view.face):
+        if hole in drawn:
             items += _draw_hole(paper, hole)
         elif hole.side < 0 and hole.depth_mm is None:
             radius = max(hole.diameter_mm / 2 * paper.scale, LEAST_RADIUS_MM)
@@ -28,12 +29,24 @@ def draw_holes(paper: FacePaper, work: Work) -> tuple[Item, ...]:
     return tuple(items)
 
 
+def find_drawn(paper: FacePaper, work: Work) -> tuple[BoredHole, ...]:
+    """Return the holes a view shows: those of its face, and on face A those in the edges too."""
+    number = face_number(paper.view.face)
+    return tuple(
+        hole
+        for hole in work.holes
+        if hole.side == number or (hole.side >= 0 and paper.view.face == "A")
+    )
+
+
 def hole_box(paper: FacePaper, hole: BoredHole) -> Box:
     """Return the box around a hole as drawn."""
     return grown(bounds_of(_draw_hole(paper, hole)), 0.3)
 
 
 def _draw_hole(paper: FacePaper, hole: BoredHole) -> list[Item]:
+    if hole.side >= 0:
+        return _edge_bore(paper, hole)
     center = paper.point((hole.at[0], hole.at[1]))
     radius = max(hole.diameter_mm / 2 * paper.scale, LEAST_RADIUS_MM)
     if hole.kind == "pocket":
@@ -49,6 +62,32 @@ def _draw_hole(paper: FacePaper, hole: BoredHole) -> list[Item]:
         Stroke(points=((x, y - reach), (x, y + reach)), layer="dimension"),
     ]
     return items
+
+
+def _edge_bore(paper: FacePaper, hole: BoredHole) -> list[Item]:
+    """Return a bore in an edge as it lies in the wood: its walls, its bottom, its middle line."""
+    x, y, _ = hole.at
+    way_x, way_y, _ = hole.direction
+    deep = 0.0 if hole.depth_mm is None else hole.depth_mm
+    level = math.hypot(way_x, way_y)
+    half = hole.diameter_mm / 2 / level
+    side = (-way_y * half, way_x * half)
+    end = (x + way_x * deep, y + way_y * deep)
+    corners = (
+        (x + side[0], y + side[1]),
+        (end[0] + side[0], end[1] + side[1]),
+        (end[0] - side[0], end[1] - side[1]),
+        (x - side[0], y - side[1]),
+    )
+    beyond = hole.diameter_mm / 2
+    tips = (
+        (x - way_x * beyond, y - way_y * beyond),
+        (end[0] + way_x * beyond, end[1] + way_y * beyond),
+    )
+    return [
+        Stroke(points=tuple(paper.point(corner) for corner in corners), layer="hidden"),
+        Stroke(points=tuple(paper.point(tip) for tip in tips), layer="center"),
+    ]
 
 
 def _pocket(paper: FacePaper, hole: BoredHole, center: Vec2, radius: float) -> list[Item]:

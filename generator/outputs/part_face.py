@@ -8,7 +8,7 @@ import math
 from typing import Literal
 
 from generator.geometry.outlines import Outline
-from generator.geometry.tolerance import SAME_PLANE_MM, SAME_POINT_MM
+from generator.geometry.tolerance import SAME_AIM, SAME_PLANE_MM, SAME_POINT_MM
 from generator.model.parts import Edge
 from generator.model.work import Work
 from generator.outputs.face_paper import FacePaper
@@ -92,7 +92,7 @@ def draw_edge_names(
         if not edge.is_plain or index != stretches[0] or is_side_of_rod:
             continue
         x, y = paper.view.direction((edge.plane.normal[0], edge.plane.normal[1]))
-        axis: Literal[0, 1] = 0 if abs(y) > abs(x) else 1
+        axis: Literal[0, 1] = 0 if abs(y) - abs(x) > SAME_AIM else 1
         side = ("above" if y > 0 else "below") if axis == 0 else ("right" if x > 0 else "left")
         text = f"{edge_word(paper.part, work.pieces[0], index)} {edge.kind}"
         text += f", {format_angle(edge.mitre_deg)}" if edge.mitre_deg else ""

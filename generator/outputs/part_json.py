@@ -3,7 +3,7 @@
 from typing import Any
 
 from generator.model.joinery import BoredHole
-from generator.model.parts import FACE_A, FACE_B, Edge, Opening, Part, Piece, Recess
+from generator.model.parts import FACE_A, FACE_B, Edge, Housing, Opening, Part, Piece, Recess
 from generator.model.plan import Plan
 from generator.outputs.rounding import deg, fine, mm, points, vector
 from generator.units import format_size
@@ -41,6 +41,7 @@ def part_to_dict(plan: Plan, part: Part) -> Json:
             *_corners(part),
             *(_recess(recess) for recess in part.recesses),
             *(_opening(opening) for opening in part.openings),
+            *(_housing(part, housing) for housing in part.housings),
         ],
         "holes": [
             _hole(part, piece, hole)
@@ -119,6 +120,24 @@ def _opening(opening: Opening) -> Json:
         "size_mm": [mm(size) for size in opening.sizes_mm],
         "radius_mm": mm(opening.radius_mm),
         "along": "length" if opening.along_x else "width",
+    }
+
+
+def _housing(part: Part, housing: Housing) -> Json:
+    return {
+        "kind": housing.kind,
+        "side": side_name(part, housing.side),
+        "outline_mm": points(housing.outline),
+        "depth_mm": mm(housing.depth_mm),
+        "width_mm": mm(housing.width_mm),
+        "length_mm": mm(housing.length_mm),
+        "angle_deg": deg(housing.angle_deg),
+        "from_edge": housing.edge,
+        "from_mm": mm(housing.from_mm),
+        "to_mm": mm(housing.to_mm),
+        "open_at": list(housing.opens),
+        "stopped": [{"edge": edge, "away_mm": mm(away)} for edge, away in housing.stops],
+        "mates": list(housing.mates),
     }
 
 

@@ -9,6 +9,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
+from generator.model.housing_words import (
+    housing_ends,
+    housing_face,
+    housing_name,
+    housing_place,
+    housing_size,
+)
 from generator.model.parts import FACE_A, FACE_B, FaceName, Part
 from generator.model.plan import Plan
 from generator.model.words import capital
@@ -18,7 +25,14 @@ from generator.outputs.face_labels import draw_face_labels, line_boxes
 from generator.outputs.face_paper import FacePaper, draw_breaks, find_paper
 from generator.outputs.hole_table import HoleRow, draw_hole_table, find_hole_rows, format_bit
 from generator.outputs.panels import bounds_of, grown, moved_items
-from generator.outputs.part_bores import draw_holes, hole_box
+from generator.outputs.part_bores import draw_holes, find_drawn, hole_box
+from generator.outputs.part_channels import (
+    channel_notes,
+    draw_channel_section,
+    draw_channels,
+    find_channel_sections,
+    find_landings,
+)
 from generator.outputs.part_face import (
     draw_edge_names,
     draw_edging,
@@ -63,11 +77,13 @@ def _draw_sheet(plan: Plan, part: Part, work: Work, works: int) -> Scene:
     rows = find_hole_rows(plan, papers, work)
     panels = [_title(plan, view_a, work, works)]
     panels.append(_face_panel(plan, work, view_a, rows, is_first=True))
-    if _has_work(work, FACE_B):
+    if _has_work(part, work, FACE_B):
         panels.append(_face_panel(plan, work, view_b, rows, is_first=False))
     sections = find_sections(part, view_a.view)
     name = part.section if len(sections) == 1 else ""
     drawn = [draw_section(part, work, one, plan.edition.system, name) for one in sections]
+    channels = find_channel_sections(part, plan.edition.system)
+    drawn += [draw_channel_section(plan, part, work, one) for one in channels]
     panels += [_beside(drawn[i : i + 2]) for i in range(0, len(drawn), 2)]
     heads = _heads(view_a, work)
     notes = _notes(plan, part, work)
@@ -83,8 +99,9 @@ def _draw_sheet(plan: Plan, part: Part, work: Work, works: int) -> Scene:
     )
 
 
-def _has_work(work: Work, side: int) -> bool:
-    return any(h.side == side for h in work.holes) or any(m.side == side for m in work.marks)
+def _has_work(part: Part, work: Work, side: int) -> bool:
+    sides = {hole.side for hole in work.holes} | {mark.side for mark in work.marks}
+    return side in sides | {housing.side for housing in part.housings}
 
 
 def _title(plan: Plan, paper: FacePaper, work: Work, works: int) -> tuple[Item, ...]:
@@ -139,16 +156,17 @@ def _face_panel(
     system = plan.edition.system
     sizes = draw_sizes(paper, work, system, is_first=is_first)
     tags = tuple((hole, row.letter) for row in rows for hole in row.tagged)
-    labels = draw_face_labels(paper, work, tags)
+    labels = draw_face_labels(paper, work, tags, find_landings(paper, plan))
     if is_first:
         taken = [grown(bounds_of([item]), 0.5) for item in labels]
-        taken += [hole_box(paper, hole) for hole in work.holes if hole.side < 0]
+        taken += [hole_box(paper, hole) for hole in find_drawn(paper, work)]
         taken += [paper.outline(opening.outline).bounds for opening in paper.part.openings]
         taken += line_boxes(paper, work)
         labels += draw_size_labels(paper, system, taken)
     items: list[Item] = [
         *draw_wood(paper),
         *draw_edging(paper),
+        *draw_channels(paper),
         *draw_openings(paper),
         *draw_marks(paper, work),
         *draw_breaks(paper),
@@ -179,6 +197,7 @@ def _notes(plan: Plan, part: Part, work: Work) -> list[str]:
     notes = [FACE_UP] if any(edge.tilt_deg for edge in part.edges) else []
     notes += _mitre_notes(part, work)
     notes += _edging_notes(part, work)
+    notes += channel_notes(plan, part, work)
     mates = _mates(plan, part, work)
     if mates:
         notes.append(f"Dashed outlines are layout lines: {mates}.")
@@ -254,6 +273,12 @@ def _description(
             f"{format_size(mark.from_mm, system)} to {format_length(mark.to_mm, system)} "
             f"from the {mark.edge}."
         )
+    sentences += [
+        f"{housing_name(one).capitalize()} {housing_size(one, system)} in the "
+        f"{housing_face(part, one, piece)} face, {housing_place(part, one, system, piece)}, "
+        f"{housing_ends(part, one, system, piece)}."
+        for one in part.housings
+    ]
     for row in rows:
         what, from_end, from_edge = row.cells
         sentences.append(f"{row.bore}: {what}, {heads[0]}: {from_end}, {heads[1]}: {from_edge}.")

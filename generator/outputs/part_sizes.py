@@ -8,6 +8,7 @@ from typing import Final, Literal
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2
 from generator.model.joinery import BoredHole
+from generator.model.parts import Part
 from generator.model.work import Work
 from generator.outputs.dimensions import FIRST_MM, Dimension, Side, stack_dimensions
 from generator.outputs.face_paper import FacePaper
@@ -63,10 +64,10 @@ class Sizes:
 def find_datum(paper: FacePaper, work: Work, axis: Axis) -> Datum:
     """Return the edge that distances along an axis are measured from.
 
-    The edge a layout line names, else the one at the left or below as seen on face A, square
-    ones first; the same edge whichever face is drawn.
+    The edge a layout line or a channel names, else the one at the left or below as seen on face A,
+    square ones first; the same edge whichever face is drawn.
     """
-    named = {mark.edge for mark in work.marks}
+    named = {mark.edge for mark in work.marks} | {one.edge for one in paper.part.housings}
     kind = "end" if axis == 0 else "edge"
     on_a = replace(paper.view, face="A")
     ranks = []
@@ -197,8 +198,15 @@ def _spots(paper: FacePaper, work: Work, *, is_first: bool) -> list[Spot]:
         if mark.side == number
         for point in mark.outline
     ]
+    spots += [
+        Spot(point, (0, 1), False)
+        for housing in paper.part.housings
+        if housing.side == number
+        for point in housing.outline.points
+    ]
     if is_first:
         spots += [Spot(opening.center, (0, 1), False) for opening in paper.part.openings]
+        spots += [_edge_spot(paper.part, hole) for hole in work.holes if hole.side >= 0]
     spots += [_hole_spot(hole) for hole in work.holes if hole.side == number]
     return spots
 
@@ -210,6 +218,14 @@ def _hole_spot(hole: BoredHole) -> Spot:
         return Spot(at, (0, 1), True)
     aims_along = abs(hole.direction[0]) > abs(hole.direction[1])
     return Spot(at, (1,) if aims_along else (0,), True)
+
+
+def _edge_spot(part: Part, hole: BoredHole) -> Spot:
+    """A hole in an edge needs its distance along it; along a slanting one the table says it."""
+    edge = part.edges[hole.side]
+    normal = edge.plane.normal
+    along: Axis = 1 if abs(normal[0]) > abs(normal[1]) else 0
+    return Spot((hole.at[0], hole.at[1]), () if edge.mitre_deg else (along,), True)
 
 
 def _readings(

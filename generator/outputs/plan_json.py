@@ -170,7 +170,7 @@ def _fasteners(plan: Plan) -> list[Json]:
 
 
 def _fastener(fastener: Fastener, steps: Mapping[str, int]) -> Json:
-    screw = fastener.screw
+    screw = fastener.goods
     return {
         "id": fastener.id,
         "joint": fastener.joint,

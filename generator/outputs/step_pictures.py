@@ -13,7 +13,7 @@ from generator.model.assembly import Step
 from generator.model.joinery import BoredHole, Fastener
 from generator.model.parts import Piece
 from generator.model.plan import Plan
-from generator.model.words import count_fasteners
+from generator.model.words import count_fasteners, join_words
 from generator.outputs.bodies import (
     Look,
     Sheet,
@@ -51,7 +51,10 @@ def draw_step(plan: Plan, step: Step) -> Scene:
     mesh = build_mesh(solids)
     screws = [plan.joinery.fastener(name) for name in step.fasteners]
     entries = [_entry(plan, pieces, screw) for screw in screws]
-    best = choose_view(mesh, new, entries)
+    driven_in = [
+        entry for entry, screw in zip(entries, screws, strict=True) if not _is_inside(screw)
+    ]
+    best = choose_view(mesh, new, driven_in)
     looked = look_at_mesh(mesh, best.view)
     note = [] if best.is_usual else _note(best)
     fitted = fit_picture(bounds_of(mesh, looked.view), len(new), FOOT_MM if note else 0.0)
@@ -124,10 +127,15 @@ def _draw_lines(looked: Look, alone: Edges, sheet: Sheet, new: Sequence[str]) ->
 
 
 def _entry(plan: Plan, pieces: dict[str, Piece], screw: Fastener) -> tuple[Vec3, Vec3]:
-    """Return where a screw goes into the wood and its direction."""
-    hole = _first_hole(plan.joinery.holes, screw)
+    """Return where a screw goes into the wood and its direction; of a dowel, where it begins."""
+    hole = None if _is_inside(screw) else _first_hole(plan.joinery.holes, screw)
     at = screw.head if hole is None else pieces[hole.piece].frame.to_world(hole.at)
     return at, screw.direction
+
+
+def _is_inside(screw: Fastener) -> bool:
+    """Whether it is set between two pieces and not driven from outside, as a dowel is."""
+    return screw.goods.kind == "dowel"
 
 
 def _first_hole(holes: Iterable[BoredHole], screw: Fastener) -> BoredHole | None:
@@ -148,13 +156,14 @@ def _draw_screws(
     entries: Sequence[tuple[Vec3, Vec3]],
     screws: Sequence[Fastener],
 ) -> list[Item]:
-    """Return a line from head to tip for every screw, with a disc where it goes in."""
+    """Return a line from head to tip for every fastener, with a disc where a screw goes in."""
     lines: list[Item] = []
     heads: list[Item] = []
     for (at, _), screw in zip(entries, screws, strict=True):
         start, tip = (sheet.place(view.project(point)) for point in (at, screw.tip))
         lines.append(Stroke(points=(start, tip), layer="screw"))
-        heads.append(Disc(center=start, radius_mm=HEAD_MM, tone="screw"))
+        if not _is_inside(screw):
+            heads.append(Disc(center=start, radius_mm=HEAD_MM, tone="screw"))
     return [*lines, *heads]
 
 
@@ -181,6 +190,7 @@ def _describe(plan: Plan, new: Sequence[str], screws: Sequence[Fastener]) -> str
         for part in plan.parts.parts
         if (count := sum(1 for piece in part.pieces if piece.name in new))
     ]
-    counts_words = " and ".join(count_fasteners(screws))
-    driven = f" {counts_words} {'is' if len(screws) == 1 else 'are'} driven." if screws else ""
+    counts_words = join_words(count_fasteners(screws))
+    verb = "go" if len(screws) > 1 else "goes"
+    driven = f" {counts_words} {verb} in." if screws else ""
     return f"In green: {', '.join(counts)}.{driven}" if counts else f"No new pieces.{driven}"

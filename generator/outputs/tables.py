@@ -14,7 +14,7 @@ from generator.model.cutting import Blank
 from generator.model.joinery import BoredHole, Fastener
 from generator.model.parts import Part
 from generator.model.plan import Plan
-from generator.model.words import FIRST_HOLES, part_work
+from generator.model.words import FIRST_HOLES, SECOND_HOLES, part_work
 from generator.model.work import find_work, format_hands
 from generator.units import System, format_size
 
@@ -146,7 +146,7 @@ def _cut_list_row(part: Part, blank: Blank, hands: str, system: System) -> tuple
 def _fastener_row(
     fastener: Fastener, step: int | None, holes: tuple[BoredHole, ...]
 ) -> tuple[Cell, ...]:
-    screw = fastener.screw
+    screw = fastener.goods
     bits = {hole.kind: mm(hole.diameter_mm) for hole in holes if hole.fastener == fastener.id}
     return (
         fastener.id,
@@ -159,6 +159,6 @@ def _fastener_row(
         " > ".join(fastener.through),
         "yes" if fastener.hidden else "no",
         next((bits[kind] for kind in FIRST_HOLES if kind in bits), ""),
-        bits.get("pilot", ""),
+        next((bits[kind] for kind in SECOND_HOLES if kind in bits), ""),
         *(mm(value) for value in (*fastener.head, *fastener.tip)),
     )

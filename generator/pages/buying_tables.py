@@ -3,7 +3,8 @@
 from generator.model.cutting import BoardNeed
 from generator.model.joinery import BoredHole
 from generator.model.plan import Plan
-from generator.model.words import bit_words, capital, count_fasteners, fasteners_word
+from generator.model.words import bit_words, capital, count_fasteners, fasteners_word, join_words
+from generator.pages.housing_tables import make_channel_tools
 from generator.pages.tables import Table, make_table
 from generator.units import format_both, format_length, format_mass, format_size
 
@@ -11,9 +12,17 @@ HOLE_USE = {
     "pocket": "Stepped drill bit {size} for pockets, run in the jig",
     "clearance": "Drill bit {size} for clearance holes",
     "nail": "Drill bit {size} for nail holes",
+    "dowel": "Drill bit {size} for dowel holes, with a stop collar",
+    "insert": "Drill bit {size} for the inserts, with a stop collar",
     "pilot": "Drill bit {size} for pilot holes",
     "pin": "Drill bit {size} for shelf-pin holes, with a stop collar",
 }
+
+BESIDE_BITS = {
+    "dowel": "Dowelling jig, or centre points to carry the places over",
+    "insert": "Driver for the inserts, and a wrench that fits the bolts",
+}
+"""What is needed beside the bits; common practice, no source."""
 
 
 def make_facts(plan: Plan) -> tuple[tuple[str, str], ...]:
@@ -25,8 +34,7 @@ def make_facts(plan: Plan) -> tuple[tuple[str, str], ...]:
         ("Pieces", f"{len(plan.parts.pieces())} from {sheets_words(plan)}"),
         (
             fasteners_word(plan.joinery.fasteners).capitalize(),
-            " and ".join(count.split()[0] for count in count_fasteners(plan.joinery.fasteners))
-            or "0",
+            join_words([one.split()[0] for one in count_fasteners(plan.joinery.fasteners)]) or "0",
         ),
         ("Difficulty", story.difficulty),
         ("Time", f"{story.hours} hours" if story.hours else ""),
@@ -102,7 +110,7 @@ def make_tools(plan: Plan) -> tuple[str, ...]:
         kerf = format_both(saw.kerf_mm, plan.edition.system)
         first = f"{saw.name}, whose kerf is taken to be {kerf}"
     others = [tool.name for tool in plan.edition.story.tools if tool.key != saw.key]
-    return tuple(capital(name) for name in (first, *others))
+    return tuple(capital(name) for name in (first, *others, *make_channel_tools(plan)))
 
 
 def make_bits(plan: Plan) -> tuple[str, ...]:
@@ -114,6 +122,8 @@ def make_bits(plan: Plan) -> tuple[str, ...]:
     ]
     if any(_is_countersunk(hole) for hole in plan.joinery.holes):
         bits.append("Countersink, for the heads of face screws")
+    kinds = {hole.kind for hole in plan.joinery.holes}
+    bits += [text for kind, text in BESIDE_BITS.items() if kind in kinds]
     return tuple(bits)
 
 

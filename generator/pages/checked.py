@@ -2,7 +2,7 @@
 
 from generator.geometry.tolerance import CLOSES_MM
 from generator.model.plan import Plan
-from generator.model.words import count_fasteners, fasteners_word
+from generator.model.words import count_fasteners, fasteners_word, join_words
 from generator.pages.buying_tables import sheets_words
 from generator.units import inches
 
@@ -24,8 +24,8 @@ def checked_sentences(plan: Plan) -> tuple[str, ...]:
     ]
     if screws:
         sentences.append(
-            f"Each of the {' and '.join(driven)} in {_count(joints, 'joint')} ends inside the wood "
-            f"of its last piece, with cover behind its point, and clear of edges and other {words}."
+            f"Each of the {join_words(driven)} in {_count(joints, 'joint')} ends inside the wood "
+            f"of its last piece, with cover behind its end, and clear of edges and other {words}."
         )
     found = {problem.code for problem in plan.problems}
     if screws and "C301" not in found:

@@ -6,13 +6,17 @@ from dataclasses import dataclass
 
 from generator.model.artifacts import Picture
 from generator.model.assembly import Mark, Step
+from generator.model.housing_words import find_channel_word
 from generator.model.joinery import BoredHole, Fastener
 from generator.model.parts import Part
 from generator.model.plan import Plan
 from generator.model.words import (
+    FASTENER_WORDS,
     FIRST_HOLES,
+    SECOND_HOLES,
     bit_words,
     fasteners_word,
+    join_words,
     mark_sentence,
     piece_side_word,
     plain_words,
@@ -54,12 +58,14 @@ def make_screws(plan: Plan) -> Table:
     """Return one row for each joint and screw: how many, through what into what, which bits."""
     groups: dict[tuple[str, str], list[Fastener]] = {}
     for fastener in plan.joinery.fasteners:
-        groups.setdefault((fastener.joint, fastener.screw.name), []).append(fastener)
+        groups.setdefault((fastener.joint, fastener.goods.name), []).append(fastener)
     rows = (_screw_row(plan, group) for group in groups.values())
     what = fasteners_word(plan.joinery.fasteners)
-    one = what.replace("screws", "screw").replace("nails", "nail").replace(" and ", " or ")
+    words = {one.goods.word: None for one in plan.joinery.fasteners}
+    one = join_words([word for word in FASTENER_WORDS if word in words], "or")
     both = (f"{what.capitalize()}#", one.capitalize())
-    head = ("Joint", *both, "From", "Into", "First hole", "Pilot hole", "Heads")
+    second = "Pilot hole" if words.keys() <= {"screw", "nail"} else "Second hole"
+    head = ("Joint", *both, "From", "Into", "First hole", second, "Heads")
     return make_table(f"{what.capitalize()} by joint", head, rows)
 
 
@@ -96,12 +102,19 @@ def _step_view(plan: Plan, step: Step, marks: tuple[Mark, ...], picture: Picture
         screws=_step_screws(plan, step),
         driven=fasteners_word([plan.joinery.fastener(name) for name in step.fasteners]),
         pins=_step_pins(plan, step),
-        glued=tuple(f"{piece_words(plan, a)} to {piece_words(plan, b)}" for a, b in step.glued),
+        glued=tuple(_glue_line(plan, first, second) for first, second in step.glued),
         marks=_step_marks(plan, marks),
         says=step.says,
         cautions=step.cautions,
         picture=picture,
     )
+
+
+def _glue_line(plan: Plan, first: str, second: str) -> str:
+    """Return ``shelf (C) to side left (A), in the dado``."""
+    line = f"{piece_words(plan, first)} to {piece_words(plan, second)}"
+    channel = find_channel_word(plan, first, second)
+    return f"{line}, in the {channel}" if channel else line
 
 
 def piece_words(plan: Plan, name: str) -> str:
@@ -123,7 +136,7 @@ def _takes(plan: Plan, step: Step) -> tuple[str, ...]:
 def _step_screws(plan: Plan, step: Step) -> tuple[str, ...]:
     wanted = frozenset(step.fasteners)
     chosen = [one for one in plan.joinery.fasteners if one.id in wanted]
-    counts = Counter((one.screw.name, one.joint) for one in chosen)
+    counts = Counter((one.goods.name, one.joint) for one in chosen)
     return tuple(
         f"{count} × {name}: {plain_words(joint)}" for (name, joint), count in counts.items()
     )
@@ -165,14 +178,15 @@ def _screw_row(plan: Plan, group: list[Fastener]) -> Sequence[object]:
     }
     heads = {one.hidden for one in group}
     seen = "hidden" if heads == {True} else "seen" if heads == {False} else "some are seen"
+    seen = "inside" if group[0].goods.kind == "dowel" else seen
     return (
         plain_words(group[0].joint),
         len(group),
-        group[0].screw.name,
+        group[0].goods.name,
         _labels(plan, (one.through[0] for one in group)),
         _labels(plan, (one.through[-1] for one in group)),
         next((bits[kind] for kind in FIRST_HOLES if kind in bits), "none"),
-        bits.get("pilot", "none"),
+        next((bits[kind] for kind in SECOND_HOLES if kind in bits), "none"),
         seen,
     )
 

@@ -35,8 +35,10 @@ from generator.pages.entries import (
 )
 from generator.pages.file_list import make_files
 from generator.pages.fitting_tables import finish_sentences, make_edging
+from generator.pages.housing_tables import make_housings
 from generator.pages.joinery_tables import has_pin_holes, make_holes, make_screws, make_steps
 from generator.pages.neighbours import keep_links
+from generator.pages.pull_table import make_pulls
 from generator.pages.strength_words import strength_sentences
 from generator.pages.tables import make_table
 from generator.pages.templates import render
@@ -125,11 +127,13 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         ),
         board_offcuts=board_offcuts(plan),
         settings=make_settings(plan),
+        housings=make_housings(plan),
         cut_order=make_cut_order(plan),
         part_sheets=tuple((labels[label], pictures) for label, pictures in artifacts.parts),
         screws=make_screws(plan),
         driven=fasteners_word(plan.joinery.fasteners),
         holes=make_holes(plan),
+        pulls=make_pulls(plan),
         has_pins=has_pin_holes(plan),
         steps=make_steps(plan, artifacts.steps),
         checked=checked_sentences(plan),

@@ -22,6 +22,7 @@ from generator.parts.sides import (
     move_sides,
     outline_at,
 )
+from generator.parts.tracks import Track
 from generator.problems import ProblemLog
 from generator.units import System, format_both
 
@@ -38,7 +39,11 @@ RULE_OF = {"length-": 0, "length+": 1, "width-": 2, "width+": 3}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutPiece:
-    """A piece with its solid, in its own frame whose origin is at the least x and y."""
+    """A piece with its solid, in its own frame whose origin is at the least x and y.
+
+    Attributes:
+        tracks: Of the channels of the slab, in their order.
+    """
 
     spec: PieceSpec
     frame: Frame
@@ -49,6 +54,7 @@ class CutPiece:
     pins: tuple[PinHole, ...]
     face_words: tuple[str, str]
     show: tuple[int, ...]
+    tracks: tuple[Track, ...] = ()
 
 
 def cut_piece(spec: PieceSpec, system: System, log: ProblemLog) -> CutPiece | None:

@@ -10,9 +10,11 @@ The length stays along the grain, so four ways of laying a piece are tried:
 All four are proper turns: the mirror image of a bevelled piece is not the same piece of wood.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from generator.geometry.channels import Channel
 from generator.geometry.frames import Frame
 from generator.geometry.outlines import Outline
 from generator.geometry.rods import Body
@@ -30,10 +32,12 @@ class Fit:
     Attributes:
         pose: The frame of the equal piece, in the piece's own frame.
         sides: For every side number of the equal piece, the piece's own side number.
+        channels: For every channel of the equal piece, the piece's own number of it.
     """
 
     pose: Frame
     sides: dict[int, int]
+    channels: tuple[int, ...] = ()
 
 
 Spread = tuple[int, float, float]
@@ -140,7 +144,8 @@ def _try_way(model: CutPiece, piece: CutPiece, way: tuple[Frame, bool, bool]) ->
         low, high = high, low
     low, high = (_laid(outline, pose, turned_over) for outline in (low, high))
     shift = _shift_between((model.slab.face_a, model.slab.face_b), (low, high))
-    if shift is None or not _same_openings(model, piece, pose):
+    channels = _match_channels(model, piece, pose, turned_over)
+    if shift is None or channels is None or not _same_openings(model, piece, pose):
         return None
     count = len(low.points)
     sides = {}
@@ -150,7 +155,7 @@ def _try_way(model: CutPiece, piece: CutPiece, way: tuple[Frame, bool, bool]) ->
     if not is_covered_alike((model.spec, model.sides), (piece.spec, piece.sides), sides):
         return None
     sides[FACE_A], sides[FACE_B] = (FACE_B, FACE_A) if turned_over else (FACE_A, FACE_B)
-    return Fit(pose=pose, sides=sides)
+    return Fit(pose=pose, sides=sides, channels=channels)
 
 
 def _laid(outline: Outline, pose: Frame, turned_over: bool) -> Outline:
@@ -191,6 +196,39 @@ def _same_corner(first: Outline, second: Outline, i: int, j: int) -> bool:
         abs(a[0] - b[0]) < SAME_POINT_MM
         and abs(a[1] - b[1]) < SAME_POINT_MM
         and abs(first.bulges[i] - second.bulges[j]) < SAME_POINT_MM
+    )
+
+
+def _match_channels(
+    model: CutPiece, piece: CutPiece, pose: Frame, turned_over: bool
+) -> tuple[int, ...] | None:
+    """Return for every channel of the model which one of the piece it is, or None for others."""
+    mine, theirs = model.slab.channels, piece.slab.channels
+    if len(mine) != len(theirs):
+        return None
+    found: list[int] = []
+    for channel in mine:
+        same = (
+            i
+            for i, other in enumerate(theirs)
+            if i not in found and _is_same_channel(channel, other, pose, turned_over)
+        )
+        match = next(same, None)
+        if match is None:
+            return None
+        found.append(match)
+    return tuple(found)
+
+
+def _is_same_channel(mine: Channel, theirs: Channel, pose: Frame, turned_over: bool) -> bool:
+    if (mine.in_b == theirs.in_b) == turned_over:
+        return False
+    if abs(mine.depth_mm - theirs.depth_mm) > SAME_POINT_MM:
+        return False
+    laid = [_to_model(point, pose) for point in theirs.outline.points]
+    return all(
+        any(math.dist(point, other) < SAME_POINT_MM for other in laid)
+        for point in mine.outline.points
     )
 
 

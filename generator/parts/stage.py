@@ -12,11 +12,15 @@ from generator.model.catalogue import Edging
 from generator.model.edition import Edition
 from generator.model.parts import FACE_A, FACE_B, Edge, FaceName, Part, Parts, Piece
 from generator.parts.cut_piece import CutPiece, cut_piece
+from generator.parts.describe_housings import describe_housing
 from generator.parts.edging import edging_of
 from generator.parts.grouping import Fit, Spread, find_fit, may_be_alike, pins_on_model, spread_of
+from generator.parts.housings import house_pieces
 from generator.parts.pins import check_pins, settle_pins
 from generator.parts.sides import Side
+from generator.parts.stops import notch_stopped
 from generator.problems import Problem, ProblemLog
+from generator.units import System
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +36,9 @@ def make_parts(edition: Edition) -> tuple[Parts | None, tuple[Problem, ...]]:
     pieces = [piece for piece in cut if piece is not None]
     if len(pieces) < len(cut):
         return None, tuple(log.problems)
+    pieces = _house(pieces, edition.system, log)
+    if log.has_errors:
+        return None, tuple(log.problems)
     pieces = _settle_outside(pieces)
     for piece in pieces:
         check_pins(piece.spec, piece.slab, piece.pins, edition.system, log)
@@ -46,6 +53,19 @@ def label_of(index: int) -> str:
     """Return the label of the part with an index: A … Z, then AA, AB … (I and O stay in)."""
     first, second = divmod(index, 26)
     return (chr(ord("A") + first - 1) if first else "") + chr(ord("A") + second)
+
+
+def _house(pieces: list[CutPiece], system: System, log: ProblemLog) -> list[CutPiece]:
+    """Return the pieces with their channels; mates of stopped ones are cut again, notched."""
+    by_name = {piece.spec.name: piece for piece in pieces}
+    specs = [notch_stopped(piece, by_name, system, log) for piece in pieces]
+    if log.has_errors:
+        return pieces
+    cut = [
+        piece if spec is piece.spec else cut_piece(spec, system, log)
+        for piece, spec in zip(pieces, specs, strict=True)
+    ]
+    return house_pieces([piece for piece in cut if piece is not None], system, log)
 
 
 def _settle_outside(pieces: list[CutPiece]) -> list[CutPiece]:
@@ -90,6 +110,10 @@ def _make_part(label: str, members: list[_Member]) -> Part:
     spec, slab = model.spec, model.slab
     bounds = slab.bounds
     edges = tuple(_edge(side, edging_of(spec, side)) for side in model.sides)
+    housings = tuple(
+        describe_housing(model, number, _mates_in(members, number))
+        for number in range(len(model.tracks))
+    )
     return Part(
         label=label,
         name=spec.part,
@@ -103,11 +127,21 @@ def _make_part(label: str, members: list[_Member]) -> Part:
         edges=edges,
         openings=model.openings,
         recesses=model.recesses,
+        housings=housings,
         face_words=model.face_words,
         section="round" if spec.stock.is_round else _section(model.sides),
         pieces=tuple(_piece(label, copy, member) for copy, member in enumerate(members, 1)),
         mass_kg=slab.volume_mm3 * 1e-9 * spec.stock.material.density_kg_m3,
         place=spec.place,
+    )
+
+
+def _mates_in(members: list[_Member], channel: int) -> tuple[str, ...]:
+    """Return the pieces that stand in a channel of any copy."""
+    return tuple(
+        mate
+        for member in members
+        for mate in member.piece.tracks[member.fit.channels[channel]].mates
     )
 
 

@@ -28,7 +28,7 @@ def test_a_cabinet_has_bevels_mitres_corners_openings_boards_and_screws() -> Non
     assert {"corner", "notch"} <= {edge.kind for edge in edges}
     assert any(part.openings for part in plan.parts.parts)
     assert plan.cutting.boards
-    assert {screw.screw.kind for screw in plan.joinery.fasteners} == {"pocket screw", "face screw"}
+    assert {screw.goods.kind for screw in plan.joinery.fasteners} == {"pocket screw", "face screw"}
 
 
 def test_the_table_has_a_line_for_each_size_and_tells_how_it_grows() -> None:

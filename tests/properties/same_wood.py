@@ -39,6 +39,19 @@ def compare_part(mine: Part, theirs: Part) -> None:
             getattr(mine.slab, face).points, getattr(theirs.slab, face).points, strict=True
         ):
             assert a == pytest.approx(b, abs=NEAR)
+    assert mine.slab.volume_mm3 == pytest.approx(theirs.slab.volume_mm3)
+    assert [(h.kind, h.side, h.edge, h.opens) for h in mine.housings] == [
+        (h.kind, h.side, h.edge, h.opens) for h in theirs.housings
+    ]
+    assert [
+        (h.depth_mm, h.width_mm, h.length_mm, h.from_mm, h.to_mm, h.angle_deg)
+        for h in mine.housings
+    ] == [
+        pytest.approx(
+            (h.depth_mm, h.width_mm, h.length_mm, h.from_mm, h.to_mm, h.angle_deg), abs=NEAR
+        )
+        for h in theirs.housings
+    ]
     assert [opening.center for opening in mine.openings] == [
         pytest.approx(opening.center, abs=NEAR) for opening in theirs.openings
     ]
@@ -49,8 +62,8 @@ def compare_screws(one: Plan, other: Plan) -> None:
 
     Screws are numbered from left to right in the room: turned, they may count the other way.
     """
-    assert [(s.joint, s.screw.key, s.through) for s in one.joinery.fasteners] == [
-        (s.joint, s.screw.key, s.through) for s in other.joinery.fasteners
+    assert [(s.joint, s.goods.key, s.through) for s in one.joinery.fasteners] == [
+        (s.joint, s.goods.key, s.through) for s in other.joinery.fasteners
     ]
     for mine, theirs in zip(_holes(one), _holes(other), strict=True):
         assert mine == theirs

@@ -37,6 +37,8 @@ class Case:
         slot: Whether there is a slot on the other side as well.
         plinth: Height of the mitred plinth the sides stand on, mm; 0 for none.
         rail: Whether a board joins the sides at the back.
+        housed: How deep the shelves stand in the sides, and how far from their front the channels
+            stop, mm; 0 for against, and for through.
         at: Where all of it stands, mm.
         turns: The turns of all of it, as written.
         names: What the two parts are called.
@@ -54,6 +56,7 @@ class Case:
     slot: bool
     plinth: int
     rail: bool
+    housed: tuple[int, int] = (0, 0)
     at: tuple[int, int, int] = (0, 0, 0)
     turns: tuple[str, ...] = ()
     names: tuple[str, str] = ("side", "shelf")
@@ -69,6 +72,14 @@ class Case:
     def named(self, side: str, shelf: str) -> "Case":
         """Return the case with other names for its parts."""
         return replace(self, names=(side, shelf))
+
+    def meets(self, side: str) -> str:
+        """Return the rule of a shelf's edge at a side; only a square front can be notched."""
+        depth, stop = self.housed
+        if not depth:
+            return f"against {side}"
+        stopped = f"; stopped {stop} mm from front" if stop and not self.front[0] else ""
+        return f"into {side} by {depth} mm{stopped}"
 
     def text(self) -> str:
         """Return the rest of the design file, from the stocks on: frames, parts, joints, steps."""
@@ -113,8 +124,8 @@ parts:
     runs: {{length: right, width: back}}
     show: top
     edges:
-      left: against {side}.left
-      right: against {side}.right
+      left: {self.meets(f"{side}.left")}
+      right: {self.meets(f"{side}.right")}
       front: bevel {tilt} deg, long on {face}
     openings:
       - {{hole: 20 mm, from left: {self.hole[0]} mm, from front: {self.hole[1]} mm}}{slot}
@@ -235,6 +246,7 @@ def cases() -> st.SearchStrategy[Case]:
         slot=st.booleans(),
         plinth=st.just(0) | st.integers(60, 120),
         rail=st.booleans(),
+        housed=st.tuples(st.sampled_from([0, 4, 6]), st.sampled_from([0, 90])),
     )
 
 

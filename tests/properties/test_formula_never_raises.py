@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from generator.formula.chain import format_chain
 from generator.formula.evaluate import evaluate_formula
 from generator.formula.parse import parse_formula
-from generator.problems import Place, ProblemLog, format_problem
+from generator.problem_text import format_problem
+from generator.problems import Place, ProblemLog
 from generator.units import Kind, Quantity
 from generator.yaml_source.getters import MappingReader
 from generator.yaml_source.nodes import Entries

@@ -196,7 +196,7 @@ def test_a_screw_of_1_1_4_in_set_5_8_in_back_stands_0_604_in_deep_and_drifts_0_1
     joint = (36 - 0.75) * INCH
     middle = (8 + 0.75 / 2) * INCH
 
-    assert pytest.approx(1.25 * INCH) == screw.screw.length_mm
+    assert pytest.approx(1.25 * INCH) == screw.goods.length_mm
     assert pytest.approx(0.604, abs=0.0006) == (screw.tip[0] - joint) / INCH
     assert pytest.approx(0.162, abs=0.0006) == (screw.tip[2] - middle) / INCH
 

@@ -6,15 +6,14 @@ from string import Formatter
 
 import pytest
 
+from generator.problem_text import LIMIT_SHOWN, format_problem
 from generator.problems import (
     CODES,
-    LIMIT_SHOWN,
     Note,
     Place,
     ProblemLog,
     define,
     format_near_names,
-    format_problem,
     make_problem,
     merge_repeats,
     sort_problems,

@@ -14,7 +14,8 @@ from generator.build import build_plan
 from generator.catalogue.read import read_catalogue
 from generator.design.read import read_design
 from generator.model.catalogue import Catalogue
-from generator.problems import CODES, Problem, ProblemLog, format_problem
+from generator.problem_text import format_problem
+from generator.problems import CODES, Problem, ProblemLog
 from generator.units import SYSTEMS
 
 ROOT = Path(__file__).parents[2]

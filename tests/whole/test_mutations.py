@@ -18,7 +18,8 @@ from generator.build import build_plan
 from generator.catalogue.read import read_catalogue
 from generator.design.read import parse_design
 from generator.model.catalogue import Catalogue
-from generator.problems import ProblemLog, format_problem
+from generator.problem_text import format_problem
+from generator.problems import ProblemLog
 from generator.units import SYSTEMS
 
 ROOT = Path(__file__).parents[2]

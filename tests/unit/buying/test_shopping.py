@@ -2,6 +2,7 @@
 
 import pytest
 
+from generator.buying.fasteners import pick_pack
 from generator.model.plan import ShoppingItem
 from generator.units import System
 from tests.little_designs import plan_of
@@ -32,15 +33,35 @@ def shopping(count: int, glue: str = "no", system: System = "metric") -> tuple[S
 
 
 @pytest.mark.parametrize(
-    ("count", "driven", "bought"), [(1, 5, 6), (2, 10, 11), (3, 15, 17), (4, 20, 22)]
+    ("count", "driven", "boxes", "unit", "spare"),
+    [(1, 5, 1, "box of 25", 20), (4, 20, 1, "box of 25", 5), (5, 25, 1, "box of 50", 25)],
 )
-def test_a_tenth_more_screws_than_are_driven_are_bought(
-    count: int, driven: int, bought: int
+def test_screws_are_bought_in_boxes_with_at_least_a_tenth_to_spare(
+    count: int, driven: int, boxes: int, unit: str, spare: int
 ) -> None:
-    screws = [item for item in shopping(count) if item.unit == "pieces" and "screw" in item.item]
+    screws = [item for item in shopping(count) if "screw" in item.item]
 
-    assert [item.quantity for item in screws] == [bought]
-    assert screws[0].note.startswith(f"{driven} are driven")
+    assert [(item.quantity, item.unit) for item in screws] == [(boxes, unit)]
+    assert screws[0].note == f"{driven} needed, {spare} to spare"
+
+
+@pytest.mark.parametrize(
+    ("needed", "packs", "pick"),
+    [
+        (1, (25, 100), (1, 25)),
+        (25, (25, 100), (1, 25)),
+        (26, (25, 100), (2, 25)),
+        (76, (25, 100), (1, 100)),
+        (130, (50, 100), (3, 50)),
+        (8, (1, 10), (8, 1)),
+        (10, (1, 10), (1, 10)),
+        (101, (100,), (2, 100)),
+    ],
+)
+def test_the_packs_hold_the_fewest_pieces_that_do_then_they_are_the_fewest(
+    needed: int, packs: tuple[int, ...], pick: tuple[int, int]
+) -> None:
+    assert pick_pack(needed, packs) == pick
 
 
 @pytest.mark.parametrize(("count", "sheets", "unit"), [(1, 1, "sheet"), (14, 2, "sheets")])

@@ -44,10 +44,37 @@ wood-8:
   pilot_soft: 3/32 in
   pilot_hard: 1/8 in
   clearance: 11/64 in
+  packs: [50, 100]
   lengths:
     1-1/4: {length: 1 1/4 in, least: 5/16 in, most: 5/8 in}
     2: {length: 2 in, least: 1/2 in, most: 1 in}
   source: a standard
+""",
+    "dowels": """\
+dowel-3/8:
+  name: 3/8 in dowel
+  sold_in: imperial
+  diameter: 3/8 in
+  lengths: [1 1/2 in, 2 in]
+  packs: [50, 25]
+  source: habit
+""",
+    "bolts": """\
+bolt-1/4:
+  name: 1/4-20 bolt
+  sold_in: imperial
+  diameter: 1/4 in
+  clearance: 9/32 in
+  washer: washer
+  washer_diameter: 3/4 in
+  washer_thick: 1/16 in
+  insert: threaded insert
+  insert_length: 1/2 in
+  insert_soft: 11/32 in
+  insert_hard: 3/8 in
+  lengths: [1 1/2 in]
+  packs: [1, 10]
+  source: habit
 """,
     "edgings": """\
 veneer-7/8:

@@ -99,3 +99,52 @@ def test_one_size_as_read_is_never_further_off_than_may_be(tenth: int) -> None:
 def test_a_remainder_is_printed_with_all_its_digits() -> None:
     assert format_remainder(1.096, "metric") == "1.10 mm"
     assert format_remainder(0.5, "imperial") == "0.020 in (0.50 mm)"
+
+
+THREE_QUARTERS = """\
+title: Little
+date: 2026-11-25
+stock:
+  panel: {imperial: plywood-3/4, metric: plywood-18}
+"""
+
+
+HALVES = """
+parts:
+  side:
+    from: panel
+    length: 600 mm
+    width: 300 mm
+    runs: {length: up, width: back}
+    at:
+      left: {}
+      right: {mirrors: left, across: {right: 12 in}}
+      middle: {corner: [12 in - panel / 2, 0 mm, 0 mm]}
+  shelf:
+    from: panel
+    width: 300 mm
+    runs: {length: right, width: back}
+    at:
+      left: {corner: [0 in, 0 in, 10 in]}
+      right: {mirrors: left, across: {right: 12 in}}
+    edges: {left: into side.left by DEPTH, right: into side.middle by DEPTH}
+  back:
+    from: panel
+    corner: [0 mm, 300 mm, 0 mm]
+    length: 24 in
+    width: 600 mm
+    runs: {length: right, width: up}
+joints:
+  - {join: "shelf.left to side.left, side.middle", with: glue}
+  - {join: "shelf.right to side.right, side.middle", with: glue}
+  - {join: back to side, with: glue}
+steps: [{title: All, fit: "side, shelf, back"}]
+"""
+
+
+@pytest.mark.parametrize(("depth", "found"), [("1/4 in", []), ("15/64 in", ["C501"])])
+def test_the_depth_of_a_channel_counts_as_it_is_read(depth: str, found: list[str]) -> None:
+    """15/64 in reads as 1/4 in bare, 1/128 in (0.2 mm) too deep: four times that is too much."""
+    text = HALVES.replace("DEPTH", depth)
+
+    assert found == codes(plan_problems(text, "imperial", THREE_QUARTERS))

@@ -19,7 +19,8 @@ from generator.design.keys import ANY_NAME, Inside, Key, Record, list_shapes
 from generator.design.phrases import NAME
 from generator.design.read import parse_design
 from generator.design.schema import SCHEMA_NAME, design_schema, design_schema_json
-from generator.problems import ProblemLog, format_problem
+from generator.problem_text import format_problem
+from generator.problems import ProblemLog
 from generator.yaml_source.getters import MappingReader
 
 ROOT = Path(__file__).parents[3]

@@ -6,7 +6,7 @@ NDS 2018, 12.1.6.3, from memory.
 
 import pytest
 
-from generator.model.catalogue import Screw
+from generator.model.fixings import Screw
 from generator.model.joinery import BoredHole
 from generator.units import SYSTEMS, System
 from tests.little_designs import (
@@ -56,7 +56,7 @@ def holes(text: str) -> list[list[BoredHole]]:
 def test_a_nail_is_the_shortest_of_three_times_the_first_board(
     system: System, thickness: float, length: float
 ) -> None:
-    found = {one.screw.length_mm for one in joinery_of(tee(), system, thickness).fasteners}
+    found = {one.goods.length_mm for one in joinery_of(tee(), system, thickness).fasteners}
 
     assert found == {length}
 
@@ -127,6 +127,6 @@ def test_nails_are_bought_with_spares(system: System) -> None:
     plan = plan_of(tee(", count: 4") + STEPS, system)
     bought = [item for item in plan.shopping if "nail" in item.item]
 
-    assert [(5.0, "4 are driven; the rest are spares")] == [
-        (item.quantity, item.note) for item in bought
+    assert [(1.0, "box of 50", "4 needed, 46 to spare")] == [
+        (item.quantity, item.unit, item.note) for item in bought
     ]

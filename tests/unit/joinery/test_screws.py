@@ -8,9 +8,10 @@ from itertools import pairwise
 import pytest
 
 from generator.geometry.vectors import dot
+from generator.model.fixings import Screw
 from generator.model.joinery import Fastener, Joinery
 from generator.units import System
-from tests.little_designs import codes, joinery_of, joinery_problems, say
+from tests.little_designs import codes, joinery_of, joinery_problems, plan_of, say
 
 TEE = """
 parts:
@@ -112,21 +113,21 @@ def test_a_screw_is_as_long_as_from_head_to_tip_and_of_the_edition(
     for screw in joinery_of(text, system).fasteners:
         reach = sum((a - b) ** 2 for a, b in zip(screw.head, screw.tip, strict=True)) ** 0.5
 
-        assert reach == pytest.approx(screw.screw.length_mm)
-        assert screw.screw.system == system
+        assert reach == pytest.approx(screw.goods.length_mm)
+        assert screw.goods.system == system
 
 
 @pytest.mark.parametrize(
     ("text", "key"), [(pocket(), "pocket-4.2x32"), (face(), "wood-4x45")], ids=["pocket", "face"]
 )
 def test_18_mm_boards_get_the_usual_screws(text: str, key: str) -> None:
-    assert {screw.screw.key for screw in joinery_of(text).fasteners} == {key}
+    assert {screw.goods.key for screw in joinery_of(text).fasteners} == {key}
 
 
 def test_the_screw_the_maker_names_is_used() -> None:
     text = face(how="screw: wood-5x60")
 
-    assert {screw.screw.key for screw in joinery_of(text).fasteners} == {"wood-5x60"}
+    assert {screw.goods.key for screw in joinery_of(text).fasteners} == {"wood-5x60"}
 
 
 @pytest.mark.parametrize("thickness", [12.0, 15.0, 18.0, 19.0, 25.0])
@@ -151,9 +152,10 @@ def test_holes_lie_on_the_axis_of_their_screw() -> None:
     assert clearance.piece == "base"
     assert clearance.at == pytest.approx((309.0, 200.0, 0.0))
     assert clearance.depth_mm is None
-    assert clearance.countersink_mm == screw.screw.head_mm
+    assert isinstance(screw.goods, Screw)
+    assert clearance.countersink_mm == screw.goods.head_mm
     assert pilot.piece == "post"
-    assert pilot.depth_mm == pytest.approx(screw.screw.length_mm - 18.0)
+    assert pilot.depth_mm == pytest.approx(screw.goods.length_mm - 18.0)
     assert pilot.at[0] == pytest.approx(0.0)
 
 
@@ -436,3 +438,23 @@ def _depth(screw: Fastener) -> float:
     inward = (-1.0, 0.0, 0.0) if screw.direction[0] < 0 else (1.0, 0.0, 0.0)
     joint = -18.0 if screw.direction[0] < 0 else 582.0
     return dot(inward, screw.tip) - joint
+
+
+@pytest.mark.parametrize(
+    ("stock", "key"),
+    [
+        ("plywood-18", "pocket-4.2x32"),
+        ("mdf-18", "pocket-4.2x32"),
+        ("18x94", "pocket-4.2x32"),
+        ("oak-20x95", "pocket-3.8-finex32"),
+    ],
+)
+def test_the_thread_of_pocket_screws_is_fine_in_hardwood_and_coarse_elsewhere(
+    stock: str, key: str
+) -> None:
+    """Common practice, no source."""
+    head = f"title: T\ndate: 2026-11-26\nstock:\n  panel: {{imperial: 1x4, metric: {stock}}}\n"
+    steps = "steps:\n  - {title: All, fit: 'base, post'}\n"
+    plan = plan_of(pocket(90.0, "count: 1") + steps, head=head)
+
+    assert {screw.goods.key for screw in plan.joinery.fasteners} == {key}

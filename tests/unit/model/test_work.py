@@ -66,6 +66,15 @@ def test_sides_marked_for_a_shelf_are_one_left_and_one_right(work: str) -> None:
     assert hands(plan, "side.left") == "1 left, 1 right"
 
 
+def test_sides_bored_for_dowels_are_one_left_and_one_right() -> None:
+    text = PAIR.replace("with: pocket screws, pockets: bottom", "with: dowels")
+    plan = plan_of(text.replace("WORK", "").replace("HIGH", "200 mm").replace("DEEP", "250 mm"))
+    works = find_work(plan, part_named(plan.parts, "side.left"))
+
+    assert [{"dowel"}, {"dowel"}] == [{hole.kind for hole in work.holes} for work in works]
+    assert format_hands(works) == "1 left, 1 right"
+
+
 def test_sides_marked_alike_whichever_way_they_are_turned_are_not_handed() -> None:
     """A shelf in the middle of the height and all across looks the same from both sides."""
     plan = pair(high="291 mm", deep="300 mm")

@@ -29,6 +29,7 @@ BUILDING = [
     *sorted((ROOT / "site_templates" / "starters").glob("*.yml")),
     *sorted((ROOT / "designs").glob("*/design.yml")),
     *sorted((ROOT / "tests" / "cases" / "good").glob("*.yml")),
+    *sorted((ROOT / "tests" / "designs").rglob("*.yml")),
 ]
 """Designs that other tests build in both editions."""
 
