@@ -165,12 +165,12 @@ def _find_edge_fault(slab: Body, row: list[PinHole], system: System) -> str | No
             if away < SAME_POINT_MM:
                 return f"hole {number} of {len(row)} runs out of the wood"
             near = f"hole {number} of {len(row)} comes within {format_both(away, system)}"
-            return f"{near} of an edge or an opening; {needed} is needed, as much as it is wide"
+            return f"{near} of an edge, an opening or a channel; {needed} is needed, as much as it is wide"
     return None
 
 
 def _wood_around(slab: Body, pin: PinHole) -> BaseGeometry:
-    """Return where there is wood all the way from the face to the bottom of a hole."""
+    """Return where there is wood all the way from the face to behind the bottom of a hole."""
     surface = 0.0 if pin.side == FACE_A else slab.thickness_mm
     bottom = pin.depth_mm if pin.side == FACE_A else slab.thickness_mm - pin.depth_mm
     wood: BaseGeometry = (
@@ -178,6 +178,11 @@ def _wood_around(slab: Body, pin: PinHole) -> BaseGeometry:
     )
     for hole in slab.holes:
         wood = wood.difference(hole.polygon())
+    low, high = min(surface, bottom) - LEFT_BEHIND_MM, max(surface, bottom) + LEFT_BEHIND_MM
+    for channel in slab.channels:
+        least, most = channel.levels(slab.thickness_mm)
+        if least < high - SAME_POINT_MM and most > low + SAME_POINT_MM:
+            wood = wood.difference(channel.outline.polygon())
     return wood
 
 

@@ -59,10 +59,11 @@ class Body:
     @property
     def heights(self) -> Span:
         """Lowest and highest point in the room."""
+        slab = self.part.slab
         ends = [
-            self.piece.frame.to_world(point)[2]
-            for face in self.part.slab.faces()[:2]
-            for point in face.outer
+            self.piece.frame.to_world((x, y, z))[2]
+            for face, z in ((slab.face_a, 0.0), (slab.face_b, slab.thickness_mm))
+            for x, y in face.flattened()
         ]
         return min(ends), max(ends)
 
