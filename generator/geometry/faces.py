@@ -44,6 +44,11 @@ def channel_of(side: int) -> int | None:
     return (FIRST_FLOOR - side) // 2 if side <= FIRST_FLOOR else None
 
 
+def is_floor(side: int) -> bool:
+    """Whether a side is the floor of a channel."""
+    return side <= FIRST_FLOOR and side % 2 == 0
+
+
 def is_wall(side: int) -> bool:
     """Whether a side is a wall of a channel."""
     return side < FIRST_FLOOR and side % 2 == 1

@@ -1,12 +1,13 @@
 """Where plane sides of two pieces lie on each other."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from shapely import get_coordinates, get_exterior_ring, orient_polygons
+from shapely import get_coordinates, get_exterior_ring, orient_polygons, union_all
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
+from generator.geometry.faces import is_floor
 from generator.geometry.tolerance import (
     CONTACT_AREA_MM2,
     PARALLEL_SINE,
@@ -23,6 +24,7 @@ from generator.geometry.vectors import (
     dot,
     norm,
     scale,
+    subtract,
     unit,
 )
 from generator.model.joinery import Contact
@@ -99,15 +101,52 @@ def _near(first: PlacedPiece, second: PlacedPiece) -> bool:
 
 
 def _contacts_of(first: PlacedPiece, second: PlacedPiece) -> list[Contact]:
-    found = []
+    found: list[Contact] = []
     for mine in first.sides:
         for theirs in second.sides:
             if norm(add(mine.normal, theirs.normal)) > 100 * PARALLEL_SINE:
                 continue
             if abs(mine.offset + theirs.offset) > SAME_PLANE_MM:
                 continue
-            found += _patches(first, second, mine, theirs)
+            for patch in _patches(first, second, mine, theirs):
+                _add_or_join(found, patch)
     return found
+
+
+def _add_or_join(found: list[Contact], patch: Contact) -> None:
+    """Add a patch; patches on floors that make one plane are one.
+
+    Where a channel runs into another of its depth, the end of a mate lies on both floors.
+    """
+    for other in tuple(found):
+        joined = _joined(other, patch)
+        if joined is not None:
+            found.remove(other)
+            patch = joined
+    found.append(patch)
+
+
+def _joined(contact: Contact, other: Contact) -> Contact | None:
+    """Return two patches as one, or None where they are not side by side on floors in a plane."""
+    if not (_on_floor(contact) and _on_floor(other)):
+        return None
+    if norm(subtract(contact.normal, other.normal)) > PARALLEL_SINE:
+        return None
+    plane = dot(contact.normal, contact.outline[0])
+    if abs(dot(contact.normal, other.outline[0]) - plane) > SAME_PLANE_MM:
+        return None
+    u, v = plane_basis(contact.normal)
+    rings = [Polygon([(dot(p, u), dot(p, v)) for p in one.outline]) for one in (contact, other)]
+    whole = union_all(rings, grid_size=SAME_POINT_MM)
+    if not isinstance(whole, Polygon):
+        return None
+    larger = contact if contact.area_mm2 >= other.area_mm2 else other
+    outline = _outline(whole, (u, v), scale(contact.normal, plane))
+    return replace(larger, outline=outline, area_mm2=whole.area)
+
+
+def _on_floor(contact: Contact) -> bool:
+    return any(is_floor(side) for side in (contact.first_side, contact.second_side))
 
 
 def _patches(
@@ -121,9 +160,7 @@ def _patches(
     for patch in getattr(shared, "geoms", [shared]):
         if not isinstance(patch, Polygon) or patch.area < CONTACT_AREA_MM2:
             continue
-        ring = get_coordinates(get_exterior_ring(orient_polygons(patch)))[:-1].tolist()
-        corners = _corners([(x, y) for x, y in ring])
-        outline = tuple(add(base, add(scale(u, x), scale(v, y))) for x, y in corners)
+        outline = _outline(patch, (u, v), base)
         contacts.append(
             Contact(
                 first=first.piece.name,
@@ -136,6 +173,14 @@ def _patches(
             )
         )
     return contacts
+
+
+def _outline(patch: Polygon, basis: tuple[Vec3, Vec3], base: Vec3) -> tuple[Vec3, ...]:
+    """Return the corners of a flat patch in the room; `base` is the point of its plane at 0, 0."""
+    u, v = basis
+    ring = get_coordinates(get_exterior_ring(orient_polygons(patch)))[:-1].tolist()
+    corners = _corners([(x, y) for x, y in ring])
+    return tuple(add(base, add(scale(u, x), scale(v, y))) for x, y in corners)
 
 
 def _corners(ring: list[Vec2]) -> list[Vec2]:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.geometry.faces import channel_of, floor_side, is_wall
+from generator.geometry.faces import channel_of, floor_side, is_floor, is_wall
 from generator.model.fixings import Screw
 from generator.model.joinery import Contact, Joinery
 from generator.model.parts import FACE_A, FACE_B
@@ -154,3 +154,47 @@ def test_a_screw_from_the_floor_of_a_channel_misses_where_the_mate_is_not() -> N
 
 def test_sides_that_are_no_channels_belong_to_none() -> None:
     assert [None, None, 2] == [channel_of(0), channel_of(FACE_B), channel_of(floor_side(2))]
+
+
+CORNER = """
+parts:
+  side:
+    from: panel
+    length: 400 mm
+    width: 300 mm
+    runs: {length: up, width: back}
+  front:
+    from: panel
+    corner: [0 mm, 12 mm, 0 mm]
+    length: 500 mm
+    width: 250 mm
+    runs: {length: right, width: up}
+    edges: {left: into side by 6 mm}
+  bottom:
+    from: panel
+    corner: [0 mm, 0 mm, 100 mm]
+    length: 500 mm
+    width: 200 mm
+    runs: {length: right, width: back}
+    edges: {left: into side by 6 mm, front: into front by 6 mm}
+joints:
+  - {join: bottom to front, with: glue}
+  - {join: front to side, with: glue}
+  - {join: side to bottom, with: nails}
+steps:
+  - {title: All of it, fit: "side, front, bottom"}
+"""
+
+
+def test_an_end_that_stands_in_two_channels_of_one_depth_is_nailed_in_one_row() -> None:
+    """Its first 6 mm lie in the channel of the front, where a row of its own would find no room."""
+    joinery = joinery_of(CORNER)
+    areas = [
+        contact.area_mm2
+        for contact, side in contacts_of(joinery)
+        if is_floor(side) and "bottom" in {contact.first, contact.second}
+    ]
+
+    assert [(200.0 - (12 + 18 - 6)) * 18] == [pytest.approx(area) for area in areas]
+    assert {109.0} == {round(nail.head[2], 6) for nail in joinery.fasteners}
+    assert len(joinery.fasteners) > 1
