@@ -40,12 +40,14 @@ def housing_place(part: Part, housing: Housing, system: System, piece: Piece | N
 
 
 def housing_ends(part: Part, housing: Housing, system: System, piece: Piece | None = None) -> str:
-    """Return ``stopped 1/2 in from the front``, or ``through``."""
+    """Return ``stopped 1/2 in from the front``, ``up to another channel`` or ``through``."""
     stops = [
         f"{format_length(mm, system)} from the {_edge_word(part, edge, piece, short=True)}"
         for edge, mm in housing.stops
     ]
-    return f"stopped {' and '.join(stops)}" if stops else "through"
+    if stops:
+        return f"stopped {' and '.join(stops)}"
+    return ("between two other channels", "up to another channel", "through")[len(housing.opens)]
 
 
 def housing_face(part: Part, housing: Housing, piece: Piece | None = None) -> str:

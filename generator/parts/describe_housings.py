@@ -6,10 +6,11 @@ grain is a groove, and any other a dado.
 
 import math
 
+from shapely import union_all
 from shapely.geometry import LineString, Point, Polygon
 
 from generator.geometry.outlines import Outline
-from generator.geometry.tolerance import SAME_ANGLE, SAME_POINT_MM
+from generator.geometry.tolerance import SAME_ANGLE, SAME_PLANE_MM, SAME_POINT_MM
 from generator.geometry.vectors import Vec2
 from generator.model.parts import FACE_A, FACE_B, Housing, HousingKind
 from generator.parts.cut_piece import CutPiece
@@ -53,7 +54,7 @@ def describe_housing(piece: CutPiece, number: int, mates: tuple[str, ...]) -> Ho
         stops=tuple(
             _stop(piece, track, end)
             for end in (0, 1)
-            if not track.opens[end] and not _ends_in_other(piece, track, end)
+            if not track.opens[end] and not _met(piece, track, end)
         ),
         mates=mates,
         place=track.place,
@@ -84,8 +85,11 @@ def _face(piece: CutPiece, track: Track) -> Outline:
 
 
 def _on_face(piece: CutPiece, track: Track) -> Outline:
-    """Return the part of the channel that lies on the face."""
-    shared = _face(piece, track).polygon().intersection(track.outline.polygon()).normalize()
+    """Return the part of the channel that lies on the face, up to others it runs into."""
+    ends = [end for end in (0, 1) if not track.opens[end]]
+    others = union_all([o.outline.polygon() for end in ends for o in _met(piece, track, end)])
+    shape = track.outline.polygon().difference(others)
+    shared = _face(piece, track).polygon().intersection(shape).normalize()
     shapes = [s for s in getattr(shared, "geoms", [shared]) if isinstance(s, Polygon)]
     ring = list(max(shapes, key=lambda shape: shape.area).exterior.coords)[:-1]
     points = [(float(x), float(y)) for x, y in ring]
@@ -151,16 +155,17 @@ def _edge_at(piece: CutPiece, track: Track, end: int) -> Side:
     return piece.sides[index]
 
 
-def _ends_in_other(piece: CutPiece, track: Track, end: int) -> bool:
-    """Whether a channel runs into another one that is as deep."""
-    sign = 1.0 if end else -1.0
+def _met(piece: CutPiece, track: Track, end: int) -> list[Track]:
+    """Return the channels, as deep or deeper, that a channel runs into at an end."""
+    sign = 2 * SAME_PLANE_MM if end else -2 * SAME_PLANE_MM
     ahead = Point(track.point(track.spans[0][end] + sign, sum(track.spans[1]) / 2))
-    return any(
-        other.in_b == track.in_b
+    return [
+        other
+        for other in piece.tracks
+        if other.in_b == track.in_b
         and other.depth_mm > track.depth_mm - SAME_POINT_MM
         and other.outline.polygon().contains(ahead)
-        for other in piece.tracks
-    )
+    ]
 
 
 def _stop(piece: CutPiece, track: Track, end: int) -> tuple[str, float]:

@@ -165,7 +165,8 @@ def _find_edge_fault(slab: Body, row: list[PinHole], system: System) -> str | No
             if away < SAME_POINT_MM:
                 return f"hole {number} of {len(row)} runs out of the wood"
             near = f"hole {number} of {len(row)} comes within {format_both(away, system)}"
-            return f"{near} of an edge, an opening or a channel; {needed} is needed, as much as it is wide"
+            near += " of an edge, an opening or a channel"
+            return f"{near}; {needed} is needed, as much as it is wide"
     return None
 
 
