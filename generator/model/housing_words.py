@@ -40,14 +40,28 @@ def housing_place(part: Part, housing: Housing, system: System, piece: Piece | N
 
 
 def housing_ends(part: Part, housing: Housing, system: System, piece: Piece | None = None) -> str:
-    """Return ``stopped 1/2 in from the front``, ``up to another channel`` or ``through``."""
+    """Return ``stopped 1/2 in from the front``, ``up to another channel`` or ``through``.
+
+    A channel shorter than it is far from an edge is told from where it begins.
+    """
+    if not housing.stops:
+        return ("between two other channels", "up to another channel", "through")[
+            len(housing.opens)
+        ]
+    length = housing.length_mm
+    near, away = min(housing.stops, key=lambda stop: stop[1])
+    word = _edge_word(part, near, piece, short=True)
+    begin, end = format_length(away, system), format_length(away + length, system)
+    if len(housing.stops) == 1 and housing.opens and away > length:
+        first = _edge_word(part, housing.opens[0], piece, short=True)
+        return f"from the {first}, {format_length(length, system)} long"
+    if max(mm for _, mm in housing.stops) > length and len(housing.stops) > 1:
+        return f"from {begin} to {end} from the {word}"
     stops = [
         f"{format_length(mm, system)} from the {_edge_word(part, edge, piece, short=True)}"
         for edge, mm in housing.stops
     ]
-    if stops:
-        return f"stopped {' and '.join(stops)}"
-    return ("between two other channels", "up to another channel", "through")[len(housing.opens)]
+    return f"stopped {' and '.join(stops)}"
 
 
 def housing_face(part: Part, housing: Housing, piece: Piece | None = None) -> str:

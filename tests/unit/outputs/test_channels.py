@@ -229,3 +229,32 @@ def test_glue_in_a_channel_is_told_as_that() -> None:
 
 def test_a_drawing_with_channels_is_written_the_same_every_time() -> None:
     assert write_svg(sheet()) == write_svg(sheet())
+
+
+SHORT = """
+parts:
+  wall: {from: panel, length: 900 mm, width: 300 mm, runs: {length: right, width: up}}
+  ledge:
+    from: panel
+    corner: [START, -100 mm, 150 mm]
+    length: 100 mm
+    width: 100 mm
+    runs: {length: right, width: back}
+    edges: {back: into wall by 6 mm}
+joints: [{join: ledge to wall, with: glue}]
+steps: [{title: All, fit: "wall, ledge"}]
+"""
+
+
+@pytest.mark.parametrize(
+    ("start", "told"),
+    [
+        ("0 mm", "from the left, 100 mm long"),
+        ("300 mm", "from 300 mm to 400 mm from the left"),
+        ("50 mm", "from 50 mm to 150 mm from the left"),
+    ],
+)
+def test_a_short_channel_is_told_from_where_it_begins(start: str, told: str) -> None:
+    wall = part_named(plan_of(SHORT.replace("START", start)).parts, "wall")
+
+    assert told == housing_ends(wall, wall.housings[0], "metric")
