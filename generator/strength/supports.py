@@ -219,13 +219,14 @@ def find_strips(
 ) -> tuple[tuple[str, float, float], ...]:
     """Return the mates fixed along a span: name, place across from -1 to 1, and stiffness.
 
-    A mate that hardly bends, such as a back, has a stiffness without end.
+    A mate that hardly bends, such as a back, has a stiffness without end. One that the edge of the
+    piece is housed in touches it on three sides and counts once.
     """
     if body.up_axis != 2:
         return ()
     across = 1 - along
     half = body.sizes[across] / 2
-    strips = []
+    strips: dict[str, tuple[str, float, float]] = {}
     for patch in patches:
         covered = min(patch.high[along], span[1]) - max(patch.low[along], span[0])
         if not patch.is_fixed:
@@ -234,11 +235,12 @@ def find_strips(
             continue
         at = ((patch.low[across] + patch.high[across]) / 2 - half) / half
         mate_along = _same_axis(body, patch.mate, along)
+        name = patch.mate.piece.name
         if patch.is_firm(along, floor_mm):
-            strips.append((patch.mate.piece.name, at, float("inf")))
+            strips.setdefault(name, (name, at, float("inf")))
         elif mate_along < 2:
-            strips.append((patch.mate.piece.name, at, patch.mate.stiffness(mate_along)))
-    return tuple(strips)
+            strips.setdefault(name, (name, at, patch.mate.stiffness(mate_along)))
+    return tuple(strips.values())
 
 
 def _backs(

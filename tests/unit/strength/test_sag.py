@@ -155,6 +155,22 @@ def test_lips_along_both_sides_count_by_their_own_stiffness() -> None:
     assert 0.9 < at < 1
 
 
+def test_a_strip_that_a_shelf_is_housed_in_counts_once() -> None:
+    """Its floor and both walls touch the shelf, which is 300 - 2 x 18 + 2 x 6 mm wide."""
+    text = SHELF.replace("    width: 300 mm\n    runs: {length: right", "    runs: {length: right")
+    text = text.replace("side.right}", "side.right, front: into one by 6 mm, back: into two by 6 mm}")
+    lips = [lip(name, at)[0].replace("60 mm", "120 mm") for name, at in (("one", 0), ("two", 282))]
+    text = text.replace("LOAD", "30 kg").replace("MORE", "".join(lips)).replace("FIT", ", one, two")
+    (sag,) = strength_of(
+        text.replace("JOINTS", "  - {join: 'shelf to one, two', with: glue}\n")
+    ).sags
+    plain, strip = 6550 * 276 * 18**3 / 12, 6550 * 18 * 120**3 / 12
+    load = 9.80665 * (30 + OWN_KG * 276 / 300)
+
+    assert sag.strips == ("one", "two")
+    assert sag.sag_mm == pytest.approx(by_hand(load, 900, plain + 2 * strip))
+
+
 def test_a_lip_in_front_and_a_back_count_together() -> None:
     sag = shelf("30 kg", lip=lip("lip", 0), back=(BACK, "back to shelf"))
 
