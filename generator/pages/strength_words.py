@@ -2,7 +2,7 @@
 
 from generator.model.plan import Plan
 from generator.model.strength import Sag, Step, Tipping
-from generator.model.words import load_words, plain_words
+from generator.model.words import load_words
 from generator.units import (
     System,
     format_angle,
@@ -35,11 +35,11 @@ NO_CERTIFICATE = (
 
 def strength_sentences(plan: Plan) -> tuple[str, ...]:
     """Return what the loads of a plan do to it, and what tips it."""
-    system, strength = plan.edition.system, plan.strength
-    sentences = [_sag(sag, system) for sag in strength.sags]
+    strength = plan.strength
+    sentences = [_sag(plan, sag) for sag in strength.sags]
     sentences.append(HOW_SAG_IS_FOUND if sentences else NO_LOAD)
     sentences += [HOW_STRIPS_COUNT] if any(sag.strips for sag in strength.sags) else []
-    sentences += [_step(step, system) for step in strength.steps if step.is_safe]
+    sentences += [_step(plan, step) for step in strength.steps if step.is_safe]
     return (*sentences, _standing(plan))
 
 
@@ -71,16 +71,17 @@ def _tipping(tipping: Tipping, system: System) -> str:
     )
 
 
-def _sag(sag: Sag, system: System) -> str:
+def _sag(plan: Plan, sag: Sag) -> str:
+    system = plan.edition.system
     years = "" if sag.load.on_spot else ", after years"
     span = format_length(sag.span_mm, system)
     where = "between its supports" if sag.ends == "both ends" else "out over its last support"
     free = "the span" if sag.ends == "both ends" else "twice that"
-    strips = " and the ".join(map(plain_words, sag.strips))
+    strips = " and the ".join(_called(plan, name).lower() for name in sag.strips)
     with_strips = f"stiffened by the {strips}, " if strips else ""
     less = "less than " if sag.sag_mm < SEEN_MM else ""
     return (
-        f"{plain_words(sag.piece).capitalize()}: under {load_words(sag.load, system)}, {span} "
+        f"{_titled(plan, sag.piece)}: under {load_words(sag.load, system)}, {span} "
         f"{where}, {with_strips}it sags by {less}{_sag_words(sag.sag_mm, system)}{years}. Allowed "
         f"is {_sag_words(sag.allowed_mm, system)}, {sag.load.most_sag} of {free}."
     )
@@ -93,8 +94,19 @@ def _sag_words(size_mm: float, system: System) -> str:
     return f"{inches(max(size_mm, SEEN_MM)):.2f} in"
 
 
-def _step(step: Step, system: System) -> str:
+def _step(plan: Plan, step: Step) -> str:
+    load = load_words(step.load, plan.edition.system)
     return (
-        f"{plain_words(step.piece).capitalize()}: {load_words(step.load, system)}, half the width "
-        "of a foot inside any edge of it, do not tip the piece."
+        f"{_titled(plan, step.piece)}: {load}, half the width of a foot inside any edge of it, "
+        "do not tip the piece."
     )
+
+
+def _titled(plan: Plan, piece: str) -> str:
+    """Return what a piece is called, with the label of its part: ``Fixed shelf (B)``."""
+    label = next(one.label for one in plan.parts.pieces() if one.name == piece)
+    return f"{_called(plan, piece)} ({label})"
+
+
+def _called(plan: Plan, piece: str) -> str:
+    return next(spec.title for spec in plan.edition.pieces if spec.name == piece)

@@ -29,7 +29,7 @@ MOST_SECONDS = 5.0
 """For one spoilt design; a sound one takes a fifth of a second."""
 
 NUMBERS = ("0", "-1", "1", "3", "0.5", "1/2", "1/0", "99", "1e9", "123456789012", "1000000")
-UNITS = ("in", "mm", "ft", "m", "deg", "")
+UNITS = ("in", "mm", "ft", "m", "deg", "kg", "lb per ft", "")
 OPERATORS = (" + ", " - ", " * ", " / ", " < ", " ")
 WAYS = ("left", "right", "top", "bottom", "front", "back", "up", "down")
 WORDS = (
@@ -41,6 +41,7 @@ WORDS = (
     "[0 in, 0 in]", "{imperial: 1 in}", "tray in 1..500", "n in 3..1", "90 deg about up",
     "[" * 40 + "]" * 40, "{a: " * 12 + "1" + "}" * 12, "(" * 60 + "1" + ")" * 60, "9" * 400,
     "sqrt(-1)", "tan(90 deg)", "1 m * 1 m", "width / 0", "plywood-12", "wood-8x3", "hand-saw",
+    "25 kg per m", "80 kg on one spot", "freely", "1/240",
 )  # fmt: skip
 TEXTS = re.compile(
     r"^(?: *#.*|( *)\w+: \|\n(?:\1 +.*\n|\n)+|(?:tools|made_by|licence|summary): .*\n)"

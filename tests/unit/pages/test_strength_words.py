@@ -34,7 +34,7 @@ def test_a_loaded_shelf_is_told_with_span_sag_and_limit() -> None:
     first, method = sentences("hung")[:2]
 
     assert first == (
-        "Shelf: under 30 kg, 900 mm between its supports, it sags by 4.8 mm, after years. "
+        "Shelf (B): under 30 kg, 900 mm between its supports, it sags by 4.8 mm, after years. "
         "Allowed is 6.2 mm, 1/144 of the span."
     )
     assert "table 9-1" in method
