@@ -3,6 +3,9 @@
 import math
 from dataclasses import dataclass, replace
 
+from shapely import get_coordinates
+from shapely.geometry import MultiPoint
+
 from generator.geometry.faces import channel_of
 from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
@@ -49,7 +52,8 @@ def find_landings(parts: Parts, joinery: Joinery) -> tuple[Landing, ...]:
             if mate_side < 0 and not _is_smaller(owners[mate][0], part):
                 continue
             flat = tuple(piece.frame.to_local(point)[:2] for point in contact.outline)
-            landings.append(Landing(part, piece, side, mate, flat))
+            outline = flat if mate_side < 0 else _without_notches(flat)
+            landings.append(Landing(part, piece, side, mate, outline))
     return tuple(landings)
 
 
@@ -91,6 +95,12 @@ def _find_housed(joinery: Joinery) -> set[frozenset[str]]:
         for contact in joinery.contacts
         if {channel_of(contact.first_side), channel_of(contact.second_side)} != {None}
     }
+
+
+def _without_notches(outline: tuple[Vec2, ...]) -> tuple[Vec2, ...]:
+    """Return where an edge lands, as if no channel ran out at it: a line is drawn past them."""
+    corners = get_coordinates(MultiPoint(outline).convex_hull).tolist()
+    return tuple(p for p in outline if any(math.dist(p, c) < SAME_POINT_MM for c in corners))
 
 
 def _is_smaller(mate: Part, host: Part) -> bool:

@@ -172,6 +172,39 @@ def test_marks_come_in_the_step_in_which_a_mate_goes_on() -> None:
     assert [mark.copies for mark in second.marks] == [("side.right",)] * 2
 
 
+def test_a_strip_with_a_dado_is_marked_by_its_two_sides_past_the_dado() -> None:
+    text = """
+parts:
+  base:
+    from: panel
+    length: 500 mm
+    width: 300 mm
+    runs: {length: right, width: back}
+  strip:
+    from: panel
+    corner: [0 mm, 100 mm, 18 mm]
+    length: 500 mm
+    width: 80 mm
+    runs: {length: right, width: up}
+  stop:
+    from: panel
+    corner: [200 mm, 0 mm, 18 mm]
+    length: 80 mm
+    width: 60 mm
+    runs: {length: up, width: back}
+    edges: {back: into strip by 5 mm}
+joints:
+  - {join: "stop to strip, base", with: glue}
+  - {join: strip to base, with: glue}
+steps:
+  - {title: All, fit: "base, strip, stop"}
+"""
+    (mark,) = [mark for mark in marks_of(text) if mark.mate == "B"]
+    corners = {(round(a, 6), round(b, 6)) for a, b in mark.corners_mm}
+
+    assert {(100.0, 0.0), (118.0, 0.0), (100.0, 500.0), (118.0, 500.0)} == corners
+
+
 def test_equal_marks_on_equal_pieces_are_told_once() -> None:
     text = PAIR[: PAIR.index("  - {title: Left")] + "  - {title: All, fit: 'side, shelf'}\n"
     text = text.replace("    at:\n", "    show: outside\n    at:\n")
