@@ -158,7 +158,9 @@ def test_lips_along_both_sides_count_by_their_own_stiffness() -> None:
 def test_a_strip_that_a_shelf_is_housed_in_counts_once() -> None:
     """Its floor and both walls touch the shelf, which is 300 - 2 x 18 + 2 x 6 mm wide."""
     text = SHELF.replace("    width: 300 mm\n    runs: {length: right", "    runs: {length: right")
-    text = text.replace("side.right}", "side.right, front: into one by 6 mm, back: into two by 6 mm}")
+    text = text.replace(
+        "side.right}", "side.right, front: into one by 6 mm, back: into two by 6 mm}"
+    )
     lips = [lip(name, at)[0].replace("60 mm", "120 mm") for name, at in (("one", 0), ("two", 282))]
     text = text.replace("LOAD", "30 kg").replace("MORE", "".join(lips)).replace("FIT", ", one, two")
     (sag,) = strength_of(
