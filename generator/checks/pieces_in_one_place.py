@@ -1,8 +1,8 @@
 """Two pieces in one place: their solids share room (C101)."""
 
-import numpy as np
-from manifold3d import Manifold, Mesh64
+from manifold3d import Manifold
 
+from generator.geometry.solids import build_solid
 from generator.geometry.tolerance import (
     CHORD_MM,
     CONTACT_AREA_MM2,
@@ -38,14 +38,7 @@ def check_pieces_in_one_place(plan: Plan) -> tuple[Problem, ...]:
 
 def _solid(part: Part, piece: Piece, chord_mm: float) -> Manifold:
     """Return a piece in the room; with fine chords a rod takes nothing off the wall of its hole."""
-    triangles = [
-        [piece.frame.to_world(corner) for corner in triangle]
-        for triangle in part.slab.triangles(chord_mm)
-    ]
-    corners, faces = np.unique(
-        np.round(np.array(triangles).reshape(-1, 3), 6), axis=0, return_inverse=True
-    )
-    return Manifold(Mesh64(corners, faces.reshape(-1, 3).astype(np.uint64)))
+    return build_solid(part.slab.triangles(chord_mm), piece.frame)
 
 
 def _thickness_mm(shared: Manifold) -> float:
