@@ -30,6 +30,12 @@ def checked_sentences(plan: Plan) -> tuple[str, ...]:
     found = {problem.code for problem in plan.problems}
     if screws and "C301" not in found:
         sentences.append("No head and no pocket is on a face that shows.")
+    if any(part.housings for part in plan.parts.parts):
+        moved = "" if "C402" in found else " Every piece can be moved straight into its channels."
+        sentences.append(
+            "No channel takes more than half of the thickness, and two back to back leave at "
+            f"least a quarter.{moved}"
+        )
     if "C501" not in found:
         sentences.append(
             f"Cut to the sizes printed here, every row of parts closes within {_closes(plan)}."
