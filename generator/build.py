@@ -18,6 +18,7 @@ from generator.checks.pieces_in_one_place import check_pieces_in_one_place
 from generator.checks.sags import check_sags
 from generator.checks.seen_screw_heads import check_seen_screw_heads
 from generator.checks.sizes_that_do_not_close import check_sizes_that_do_not_close
+from generator.checks.tall_and_not_anchored import check_tall_and_not_anchored
 from generator.checks.thin_wood_at_channels import check_thin_wood_at_channels
 from generator.checks.tips import check_tips
 from generator.checks.too_small_to_hold import check_too_small_to_hold
@@ -51,6 +52,7 @@ PLAN_CHECKS = (
     check_traps,
     check_sags,
     check_tips,
+    check_tall_and_not_anchored,
 )
 
 
@@ -73,9 +75,9 @@ def build_plan(
     if joinery is None or cutting is None:
         return None, _told((*problems, *cutting_problems))
     assembly, assembly_problems = plan_assembly(edition, parts, joinery)
-    if assembly is None:
-        return None, _told((*problems, *assembly_problems))
-    fitting = plan_fitting(edition, parts, joinery)
+    fitting, fitting_problems = plan_fitting(edition, parts, joinery)
+    if assembly is None or fitting is None:
+        return None, _told((*problems, *assembly_problems, *fitting_problems))
     plan = Plan(
         edition=edition,
         parts=parts,

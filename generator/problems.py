@@ -176,6 +176,7 @@ define(
     P106="the {what} in edge `{edge}` of `{piece}`: {why}",
     P111="the row of pin holes of `{piece}`: {why}",
     P112="rod `{piece}`: {why}",
+    P121="the place for `{name}` is {by} beside the {face} face of `{piece}`",
     P131="edge `{edge}` of `{piece}` never reaches a face of `{host}` to be housed in",
     P132="edge `{edge}` of `{piece}` leans {angle} from square where it is housed in `{host}`; "
     "the walls of a channel are square",
@@ -198,9 +199,10 @@ define(
     J122="joint `{joint}` runs into the hole of a shelf pin in `{piece}`",
     # A: assembly
     A101="piece `{piece}` is never fitted",
-    A102="piece `{piece}` is fitted twice",
+    A102="`{piece}` is fitted twice",
     A103="joint `{joint}` is never made: its parts never meet in one step",
     A104="sub-assembly `{name}` goes on here, but no earlier step builds it",
+    A105="`{name}` is fitted here, but `{piece}` is not there yet",
     # C: checks
     C101="pieces `{first}` and `{second}` occupy the same space",
     C102="piece `{piece}` is held by nothing",
@@ -231,6 +233,7 @@ define(
     C604="it tips to the {way} too easily: by a push of {push} at its top, {height} up, or on a "
     "slope of {tilt}; {least} and {least_tilt} are the least",
     C605="{load} on `{piece}` tip it to the {way}: {beyond} outside the base, {most} is the most",
+    C611="nothing fixes it to a wall: {why}",
     C701="the {what} is {width} wide: between {least} and {most} it can trap a child's head",
     C702="the {what} is {width} wide: between {least} and {most} it can trap a child's finger",
     D301="parameter `{name}` is never used",

@@ -31,6 +31,7 @@ def plan_assembly(
         after = _after(spec, groups)
         groups[spec.apart] = after
         new = set(after) - set(before)
+        _check_hardware(edition, spec, after, log)
         screws, glued = _joined(waiting, joinery, set(after), made)
         steps.append(
             Step(
@@ -44,6 +45,7 @@ def plan_assembly(
                 joins=spec.joins,
                 says=spec.says,
                 cautions=spec.cautions,
+                hardware=spec.hardware,
                 marks=make_marks(_landings_of(landings, new, set(after)), labels),
             )
         )
@@ -57,7 +59,7 @@ def plan_assembly(
 def _check_fitted(edition: Edition, parts: Parts, log: ProblemLog) -> None:
     first: dict[str, StepSpec] = {}
     for spec in edition.steps:
-        for name in spec.pieces:
+        for name in (*spec.pieces, *spec.hardware):
             if name in first:
                 note = Note(text="it went on before", place=first[name].place)
                 log.add("A102", spec.place, piece=name, notes=[note])
@@ -78,6 +80,17 @@ def _check_built(spec: StepSpec, groups: dict[str, tuple[str, ...]], log: Proble
         if name not in groups or name == spec.apart:
             hint = f"put the step with `apart: {name}` before this one, and take it once"
             log.add("A104", spec.place, name=name, hint=hint)
+
+
+def _check_hardware(
+    edition: Edition, spec: StepSpec, here: tuple[str, ...], log: ProblemLog
+) -> None:
+    """Report an A105 for hardware that goes on before a piece it is fitted to."""
+    for one in edition.hardware:
+        lacking = [name for name in one.pieces if name not in here]
+        if one.name in spec.hardware and lacking:
+            hint = "fit it in the step in which the last of its pieces goes on, or later"
+            log.add("A105", spec.place, name=one.name, piece=lacking[0], hint=hint)
 
 
 def _after(spec: StepSpec, groups: dict[str, tuple[str, ...]]) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from collections import Counter
 
 from generator.buying.fasteners import list_fasteners
+from generator.buying.hardware import list_hardware
 from generator.model.cutting import Cutting
 from generator.model.edition import Edition
 from generator.model.fitting import FinishNeed, Fitting
@@ -32,6 +33,7 @@ def list_shopping(
         *_pins(joinery, edition.system),
         *_glue(fitting, edition.system),
         *_finishes(fitting, edition.system),
+        *list_hardware(edition.hardware),
         *(
             ShoppingItem(item=buy.item, quantity=buy.quantity, unit=buy.unit, note=buy.note)
             for buy in edition.buys
@@ -136,13 +138,19 @@ def _finishes(fitting: Fitting, system: System) -> list[ShoppingItem]:
     for name in dict.fromkeys(need.spec.item for need in fitting.finishes):
         needs = [need for need in fitting.finishes if need.spec.item == name]
         quantity, unit = liquid_amount(sum(need.volume_mm3 for need in needs), system)
-        coats = " and ".join(_coats(need, system) for need in needs)
-        note = f"{coats}; take the next larger can"
+        note = f"{_coats(needs, system)}; take the next larger can"
         items.append(ShoppingItem(item=name, quantity=quantity, unit=unit, note=note))
     return items
 
 
-def _coats(need: FinishNeed, system: System) -> str:
-    coats = "one coat" if need.spec.coats == 1 else f"{need.spec.coats} coats"
-    covers = format_coverage(need.spec.coverage_per_mm, system)
-    return f"{coats} on {format_area(need.area_mm2, system)} at {covers}"
+def _coats(needs: list[FinishNeed], system: System) -> str:
+    """Return ``3 coats on 2 m², 2 coats on 7 m², at 10 m² per litre``."""
+    texts = []
+    for i, need in enumerate(needs):
+        coats = "one coat" if need.spec.coats == 1 else f"{need.spec.coats} coats"
+        texts.append(f"{coats} on {format_area(need.area_mm2, system)}")
+        covers = format_coverage(need.spec.coverage_per_mm, system)
+        following = needs[i + 1].spec.coverage_per_mm if i + 1 < len(needs) else None
+        if following != need.spec.coverage_per_mm:
+            texts.append(f"at {covers}")
+    return ", ".join(texts)

@@ -1,13 +1,23 @@
 """Keys of what is done with the parts: joints, steps, buying and accepted warnings."""
 
-from generator.design.keys import Choice, Key, Many, Phrase, Record, Value
-from generator.design.keys_of_sections import LENGTH, NUMBER, PROSE, TEXT, WAY, WHEN, by_edition
+from generator.design.keys import Choice, Inside, Key, Many, Phrase, Record, Value
+from generator.design.keys_of_sections import (
+    EACH,
+    LENGTH,
+    NUMBER,
+    PROSE,
+    TEXT,
+    WAY,
+    WHEN,
+    by_edition,
+)
 from generator.design.read_finish import COVERS
 from generator.design.read_joints import WITH
 from generator.units import SYSTEMS
 from generator.yaml_source.getters import YES_NO
 
 COVERED = Phrase("what a finish covers", rf"^\s*{COVERS}\s*$")
+_HOOK = "item: hooks\non: shelf\nface: top"
 _CODE = Phrase("a code", r"^[A-Z]\d{3}$")
 
 # fmt: off
@@ -76,6 +86,52 @@ WORK_RECORDS = (
             Key("unit", TEXT, "In what it is counted.", "item: hooks\nquantity: 5\nunit: pieces"),
             Key("note", PROSE, "What to look for.",
                 "item: hooks\nquantity: 5\nnote: \"with screws no longer than {panel}\""),
+        ),
+    ),
+    Record(
+        "hardware",
+        "Hardware",
+        "What is fitted to pieces: how many, where, and with which screws.",
+        (
+            Key("item", PROSE, "What it is.", "item: felt feet\non: side", needed=True),
+            Key("on", Many(Phrase("names of pieces"), or_one=True),
+                "The pieces it is fitted to, each of them alike.",
+                "item: felt feet\non: [side, shelf]", needed=True),
+            Key("count", NUMBER, "How many on each piece; one if nothing else says it.",
+                "item: felt feet\non: side\ncount: 2"),
+            Key("face", WAY, "The face of the pieces that places are measured on.",
+                f"{_HOOK}\nplaces: [{{from left: 2 in, from front: 1 in}}]"),
+            Key("places", Many(Inside("place of hardware")), "Where it goes on each piece.",
+                f"{_HOOK}\nplaces: [{{from left: 2 in, from front: 1 in}}]"),
+            Key("each", EACH, "Several rounds of the places, counted by a name for formulas.",
+                f"{_HOOK}\neach: number in 1..3\n"
+                "places: [{from left: number * 4 in, from front: 1 in}]"),
+            Key("screw", by_edition(TEXT), "What holds it: a name from shared/screws.yml.",
+                "item: hinges\non: side\n"
+                "screw: {imperial: wood-6x3/4, metric: wood-3.5x20}\nscrews: 4"),
+            Key("screws", NUMBER, "How many of these screws each one takes; one if not given.",
+                "item: hinges\non: side\n"
+                "screw: {imperial: wood-6x3/4, metric: wood-3.5x20}\nscrews: 4"),
+            Key("wall", Choice(tuple(YES_NO)), "Whether it fixes the whole to a wall.",
+                "item: wall anchors\non: side\nwall: yes"),
+            Key("note", PROSE, "What to look for in the shop.",
+                "item: wall anchors\non: side\nnote: rated for your wall"),
+            Key("when", WHEN, "A condition; where it is not true, there is none.",
+                "item: felt feet\non: side\nwhen: width > 36 in"),
+        ),
+    ),
+    Record(
+        "place of hardware",
+        "A place of hardware",
+        "Its middle, measured on the face from two edges that meet.",
+        tuple(
+            Key(f"from {way}", Value("length"), f"From the {edge} edge to its middle.",
+                f"from {way}: 3 in\nfrom {other}: 2 in")
+            for way, edge, other in (
+                ("left", "left", "top"), ("right", "right", "top"),
+                ("front", "front", "top"), ("back", "back", "top"),
+                ("top", "top", "left"), ("bottom", "bottom", "left"),
+                ("up", "top", "left"), ("down", "bottom", "left"))
         ),
     ),
     Record(

@@ -31,12 +31,18 @@ def check_names(design: Design, log: ProblemLog) -> None:
         _check_part(part, design, frames, log)
     for joint in design.joints:
         _check_references((*joint.first, *joint.second), design, log)
+    _check_twice(
+        [(p.name, p.place) for p in design.parts] + [(h.name, h.place) for h in design.hardware],
+        log,
+    )
+    for hardware in design.hardware:
+        _check_references(hardware.on, design, log)
     for finish in design.finishes:
         _check_references(finish.on, design, log)
     _check_twice([(joint.name, joint.place) for joint in design.joints], log)
     apart = [step.apart for step in design.steps if step.apart]
     for step in design.steps:
-        _check_references(step.fits, design, log)
+        _check_references(step.fits, design, log, [one.name for one in design.hardware])
         for name, place in step.joins:
             if name not in apart:
                 hint = format_near_names(name, apart)
@@ -91,8 +97,10 @@ def _check_target(reference: Reference, design: Design, log: ProblemLog) -> None
         log.add("D202", reference.place, kind="part or plane", name=reference.name, hint=hint)
 
 
-def _check_references(references: Iterable[Reference], design: Design, log: ProblemLog) -> None:
-    known = [part.name for part in design.parts]
+def _check_references(
+    references: Iterable[Reference], design: Design, log: ProblemLog, others: Iterable[str] = ()
+) -> None:
+    known = [*(part.name for part in design.parts), *others]
     for reference in references:
         if reference.name not in known:
             hint = format_near_names(reference.name, known)

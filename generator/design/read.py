@@ -8,6 +8,7 @@ from typing import TypeVar
 from generator.design.names import check_names
 from generator.design.phrases import parse_name, parse_way
 from generator.design.read_finish import read_finishes
+from generator.design.read_hardware import read_hardware
 from generator.design.read_joints import (
     find_prose,
     find_prose_list,
@@ -93,6 +94,7 @@ def parse_design(source: str | bytes, shown: str, slug: str, log: ProblemLog) ->
         requires=_read_list(reader, "require", read_require, log),
         sizes=_read_named(reader, "sizes", _read_size, log),
         finishes=finishes,
+        hardware=_read_named(reader, "hardware", read_hardware, log),
     )
     for key in ("stock", "parts"):
         reader.required(key)

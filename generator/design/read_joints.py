@@ -163,6 +163,21 @@ def find_prose_list(node: Node | None, log: ProblemLog) -> tuple[Prose, ...]:
     return () if node is None else tuple(parse_prose(word, log) for word in find_words(node, log))
 
 
+def read_keys(reader: MappingReader, key: str, log: ProblemLog) -> tuple[tuple[str, str], Place]:
+    """Return the keys of a screw named for both editions or for each, and their place."""
+    node = reader.node(key)
+    place = reader.place_of(key)
+    if node is None:
+        return ("", ""), place
+    if isinstance(node, Entries):
+        inner = MappingReader(node, log)
+        keys = [inner.text(system) for system in SYSTEMS]
+        inner.finish()
+        return (keys[0], keys[1]), place
+    word = find_word(node, log)
+    return ("", "") if word is None else (word.text, word.text), place
+
+
 def _parse_join(
     word: Word, log: ProblemLog
 ) -> tuple[tuple[Reference, ...], tuple[Reference, ...]] | None:
@@ -203,13 +218,4 @@ def _read_fixings(
         if with_ is not None and reader.has(key) and FIXING_KEYS.get(with_) != key:
             log.add("D119", reader.place_of(key), first=f"with: {with_}", second=key)
             reader.node(key)
-    node, place = reader.node(wanted), reader.place_of(wanted)
-    if node is None:
-        return ("", ""), place
-    if isinstance(node, Entries):
-        inner = MappingReader(node, log)
-        keys = [inner.text(system) for system in SYSTEMS]
-        inner.finish()
-        return (keys[0], keys[1]), place
-    word = find_word(node, log)
-    return ("", "") if word is None else (word.text, word.text), place
+    return read_keys(reader, wanted, log)

@@ -4,7 +4,7 @@ from generator.edition.names import Registry
 from generator.edition.prose import write_prose
 from generator.edition.scope import Scope
 from generator.model.design import FinishSource
-from generator.model.edition import FinishSpec
+from generator.model.hardware import FinishSpec
 from generator.problems import ProblemLog
 
 MOST_COATS = 20

@@ -125,6 +125,11 @@ def turn_frame(
     return frame
 
 
+def list_scopes(each: tuple[Each, ...], scope: Scope, log: ProblemLog) -> tuple[Scope, ...]:
+    """Return the scope of every number an ``each`` counts; nothing where a range is at fault."""
+    return tuple(inner for _, inner in _counted(each, scope, log))
+
+
 def _pieces_of(
     part: PartSource,
     frames: dict[str, FrameSource],

@@ -8,6 +8,7 @@ from generator.edition.conditions import check_requires
 from generator.edition.edges import evaluate_planes
 from generator.edition.finishes import evaluate_finishes
 from generator.edition.goods import find_goods
+from generator.edition.hardware import evaluate_hardware, settle_steps
 from generator.edition.names import Registry
 from generator.edition.parameters import evaluate_parameters
 from generator.edition.pieces import specify_piece
@@ -28,6 +29,7 @@ from generator.model.edition import (
     Story,
 )
 from generator.model.fixings import Fixing
+from generator.model.hardware import HardwareSpec
 from generator.problems import Place, Problem, ProblemLog, format_near_names
 from generator.units import System
 
@@ -59,7 +61,8 @@ def evaluate_design(
         for source in design.joints
         if (joint := _joint(source, registry, catalogue, scope, log)) is not None
     )
-    steps = _steps(design.steps, registry, scope, log)
+    hardware = evaluate_hardware(design.hardware, registry, catalogue, scope, log)
+    steps = settle_steps(_steps(design, registry, hardware, scope, log), hardware)
     buys = _buys(design, scope, log)
     accepts = _accepts(design, scope, log)
     finishes = evaluate_finishes(design.finishes, registry, scope, log)
@@ -79,6 +82,7 @@ def evaluate_design(
         buys=buys,
         accepts=accepts,
         finishes=finishes,
+        hardware=hardware,
     ), tuple(log.problems)
 
 
@@ -228,13 +232,23 @@ def _fixings(kind: str, catalogue: Catalogue) -> tuple[str, Mapping[str, Fixing]
 
 
 def _steps(
-    sources: tuple[StepSource, ...], registry: Registry, scope: Scope, log: ProblemLog
+    design: Design,
+    registry: Registry,
+    hardware: tuple[HardwareSpec, ...],
+    scope: Scope,
+    log: ProblemLog,
 ) -> tuple[StepSpec, ...]:
     """Return the steps that are taken here.
 
     A step is left out where its condition is not true, or where nothing it fits or joins exists.
     """
-    told = [(s, _step(s, registry, scope, log)) for s in sources if scope.holds(s.when, log)]
+    here = [spec.name for spec in hardware]
+    all_hardware = {source.name for source in design.hardware}
+    told = [
+        (source, _step(source, registry, all_hardware, here, scope, log))
+        for source in design.steps
+        if scope.holds(source.when, log)
+    ]
     while True:
         built = {step.apart for _, step in told}
         left = [
@@ -244,20 +258,30 @@ def _steps(
         kept = [
             (source, step)
             for source, step in left
-            if step.pieces or step.joins or not (source.fits or source.joins)
+            if step.pieces or step.joins or step.hardware or not (source.fits or source.joins)
         ]
         if kept == told:
             return tuple(step for _, step in kept)
         told = kept
 
 
-def _step(source: StepSource, registry: Registry, scope: Scope, log: ProblemLog) -> StepSpec:
-    pieces = [name for ref in source.fits for name in registry.find_many(ref, scope, log)]
+def _step(
+    source: StepSource,
+    registry: Registry,
+    hardware: set[str],
+    here: list[str],
+    scope: Scope,
+    log: ProblemLog,
+) -> StepSpec:
+    """Return a step; of the hardware it names, what there is here."""
+    fits = [reference for reference in source.fits if reference.name not in hardware]
+    pieces = [name for ref in fits for name in registry.find_many(ref, scope, log)]
     return StepSpec(
         title=source.title,
         pieces=tuple(pieces),
         apart=source.apart,
         joins=tuple(name for name, _ in source.joins),
+        hardware=tuple(ref.name for ref in source.fits if ref.name in here),
         says=write_prose(source.says, scope, log),
         cautions=tuple(write_prose(caution, scope, log) for caution in source.cautions),
         place=source.place,

@@ -4,8 +4,8 @@ import math
 
 from generator.geometry.rods import Body
 from generator.geometry.vectors import cross, norm, subtract
-from generator.model.edition import FinishSpec
 from generator.model.fitting import FinishNeed, GlueNeed
+from generator.model.hardware import FinishSpec
 from generator.model.joinery import Joinery
 from generator.model.parts import Parts
 

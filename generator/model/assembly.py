@@ -51,6 +51,7 @@ class Step:
         joins: Names of sub-assemblies that go on in this step.
         says: Markdown.
         marks: Layout lines needed from here on.
+        hardware: Names of the hardware that is fitted in this step.
     """
 
     order: int
@@ -64,6 +65,7 @@ class Step:
     says: str
     cautions: tuple[str, ...]
     marks: tuple[Mark, ...]
+    hardware: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -231,6 +231,27 @@ class FinishSource:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class HardwareSource:
+    """Hardware of one kind; ``places`` are measured on ``face`` of each piece."""
+
+    name: str
+    item: Prose
+    on: tuple[Reference, ...]
+    face: Direction | None
+    face_place: Place
+    each: tuple[Each, ...]
+    places: tuple[tuple[tuple[Direction, Formula], tuple[Direction, Formula], Place], ...]
+    count: Formula | None
+    screws: tuple[str, str]
+    screws_place: Place
+    screw_count: Formula | None
+    is_anchor: bool
+    note: Prose
+    place: Place
+    when: Formula | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RequireSource:
     """A condition the design stands on, and the maker's words for those who break it."""
 
@@ -307,6 +328,7 @@ class Design:
     sizes: tuple[SizeSource, ...] = ()
     size: SizeSource | None = None
     finishes: tuple[FinishSource, ...] = ()
+    hardware: tuple[HardwareSource, ...] = ()
 
     def plan_slug(self, size: SizeSource | None) -> str:
         """Return the name of the folder of a plan: of a size, or of the design as it stands."""

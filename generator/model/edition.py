@@ -6,6 +6,7 @@ from typing import Literal
 from generator.geometry.frames import Frame, Plane
 from generator.geometry.vectors import Vec3
 from generator.model.catalogue import Board, Catalogue, Edging, Material, Sheet, Tool
+from generator.model.hardware import FinishSpec, HardwareSpec
 from generator.model.strength import Load
 from generator.problems import Place
 from generator.units import Quantity, System
@@ -286,6 +287,7 @@ class StepSpec:
         pieces: Names of the pieces fitted in this step.
         apart: Name of the sub-assembly being built, or "" on the main piece.
         joins: Names of sub-assemblies that go onto the piece in this step.
+        hardware: Names of the hardware that is fitted in it.
     """
 
     title: str
@@ -295,6 +297,7 @@ class StepSpec:
     says: str
     cautions: tuple[str, ...]
     place: Place
+    hardware: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -305,23 +308,6 @@ class Buy:
     quantity: float
     unit: str
     note: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FinishSpec:
-    """Something that is brushed or wiped on, as told.
-
-    Attributes:
-        item: What it is.
-        coats: How many.
-        coverage_per_mm: Area of one coat by volume, mm² by mm³.
-        pieces: Names of the pieces it goes on; none for all that no other finish names.
-    """
-
-    item: str
-    coats: int
-    coverage_per_mm: float
-    pieces: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -397,3 +383,4 @@ class Edition:
     buys: tuple[Buy, ...]
     accepts: tuple[Accept, ...] = ()
     finishes: tuple[FinishSpec, ...] = ()
+    hardware: tuple[HardwareSpec, ...] = ()

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from generator.model.catalogue import Edging
-from generator.model.edition import FinishSpec
+from generator.model.hardware import FinishSpec, Mounted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,8 +67,13 @@ class FinishNeed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fitting:
-    """All of it; glue is None where no joint is glued."""
+    """All of it; glue is None where no joint is glued.
+
+    Attributes:
+        mounted: Hardware whose place is told, in the order of the design.
+    """
 
     edgings: tuple[EdgingNeed, ...]
     glue: GlueNeed | None
     finishes: tuple[FinishNeed, ...]
+    mounted: tuple[Mounted, ...] = ()

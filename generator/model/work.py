@@ -4,8 +4,9 @@ import math
 from dataclasses import dataclass, replace
 
 from generator.geometry.tolerance import SAME_AIM, SAME_PLANE_MM
-from generator.geometry.vectors import distance
+from generator.geometry.vectors import Vec2, distance
 from generator.model.assembly import Mark
+from generator.model.hardware import Mounted
 from generator.model.joinery import BoredHole
 from generator.model.parts import FACE_A, FACE_B, Part, Piece
 from generator.model.plan import Plan
@@ -21,6 +22,7 @@ class Work:
         holes: To bore before assembly, in the first of them: pockets and clearance holes.
         pilots: Bored in place, through the part that is screwed on.
         marks: Layout lines on its two faces.
+        hardware: What is fitted to the first of them at a place that is told.
         mirror_of: Names of the copies this is the mirror image of, "" where there are none.
     """
 
@@ -28,6 +30,7 @@ class Work:
     holes: tuple[BoredHole, ...]
     pilots: tuple[BoredHole, ...]
     marks: tuple[Mark, ...]
+    hardware: tuple[Mounted, ...] = ()
     mirror_of: str = ""
 
     @property
@@ -43,13 +46,7 @@ def find_work(plan: Plan, part: Part) -> tuple[Work, ...]:
         work = _work_of(plan, piece)
         for i, other in enumerate(found):
             if _is_same(work, other):
-                found[i] = Work(
-                    pieces=(*other.pieces, piece),
-                    holes=other.holes,
-                    pilots=other.pilots,
-                    marks=other.marks,
-                    mirror_of=other.mirror_of,
-                )
+                found[i] = replace(other, pieces=(*other.pieces, piece))
                 break
         else:
             found.append(_with_mirror(part, work, found))
@@ -107,6 +104,7 @@ def _work_of(plan: Plan, piece: Piece) -> Work:
         holes=tuple(hole for hole in holes if hole.kind != "pilot"),
         pilots=tuple(hole for hole in holes if hole.kind == "pilot"),
         marks=tuple(mark for mark in marks if mark.side in {FACE_A, FACE_B}),
+        hardware=tuple(one for one in plan.fitting.mounted if one.piece == piece.name),
     )
 
 
@@ -116,17 +114,12 @@ def _with_mirror(part: Part, work: Work, others: list[Work]) -> Work:
         holes=tuple(_turned_hole(hole, part.thickness_mm) for hole in work.holes),
         pilots=(),
         marks=tuple(_turned_mark(mark) for mark in work.marks),
+        hardware=tuple(replace(one, side=_other_face(one.side)) for one in work.hardware),
     )
     images = (turned, *_swapped(part, work)) if _is_plain(part) else (turned,)
     for other in others:
         if any(_is_same(image, other) for image in images):
-            return Work(
-                pieces=work.pieces,
-                holes=work.holes,
-                pilots=work.pilots,
-                marks=work.marks,
-                mirror_of=other.names,
-            )
+            return replace(work, mirror_of=other.names)
     return work
 
 
@@ -143,6 +136,9 @@ def _swapped(part: Part, work: Work) -> tuple[Work, ...]:
             work,
             holes=tuple(_swapped_hole(part, hole, axis) for hole in work.holes),
             marks=tuple(_swapped_mark(part, mark, axis) for mark in work.marks),
+            hardware=tuple(
+                replace(one, at=_swapped_point(part, one.at, axis)) for one in work.hardware
+            ),
         )
         for axis in (0, 1)
     )
@@ -164,6 +160,11 @@ def _swapped_mark(part: Part, mark: Mark, axis: int) -> Mark:
     size = (part.length_mm, part.width_mm)[axis]
     outline = tuple((size - x, y) if axis == 0 else (x, size - y) for x, y in mark.outline)
     return replace(mark, outline=outline)
+
+
+def _swapped_point(part: Part, point: Vec2, axis: int) -> Vec2:
+    x, y = point
+    return (part.length_mm - x, y) if axis == 0 else (x, part.width_mm - y)
 
 
 def _opposite_edge(part: Part, side: int, axis: int) -> int:
@@ -217,6 +218,8 @@ def _is_same(one: Work, other: Work) -> bool:
     return (
         len(one.holes) == len(other.holes)
         and len(one.marks) == len(other.marks)
+        and len(one.hardware) == len(other.hardware)
+        and all(any(_is_same_place(a, b) for b in other.hardware) for a in one.hardware)
         and all(any(_is_same_hole(a, b) for b in other.holes) for a in one.holes)
         and all(any(_is_same_mark(a, b) for b in other.marks) for a in one.marks)
     )
@@ -232,6 +235,12 @@ def _is_same_hole(one: BoredHole, other: BoredHole) -> bool:
         and (not heights_count or abs(one.at[2] - other.at[2]) < SAME_PLANE_MM)
         and distance(one.direction, other.direction) < SAME_AIM
         and _is_same_depth(one.depth_mm, other.depth_mm)
+    )
+
+
+def _is_same_place(one: Mounted, other: Mounted) -> bool:
+    return (one.name, one.side) == (other.name, other.side) and (
+        math.dist(one.at, other.at) < SAME_PLANE_MM
     )
 
 

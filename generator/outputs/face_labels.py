@@ -8,6 +8,7 @@ from generator.geometry.vectors import Vec2
 from generator.model.joinery import BoredHole
 from generator.model.work import Work
 from generator.outputs.face_paper import FacePaper, draw_breaks
+from generator.outputs.hardware_marks import hardware_boxes
 from generator.outputs.panels import (
     Box,
     bounds_of,
@@ -78,6 +79,10 @@ def draw_face_labels(
             word = _beside(hole_box(paper, hole), tag, around)
             taken.append(words_box(word))
             items.append(word)
+    for box, name in hardware_boxes(paper, work):
+        word = _beside(box, name, [*taken, *lines, *outside_of(inside)])
+        taken += [box, words_box(word)]
+        items.append(word)
     if has_grain(paper.part):
         items += _grain(inside, [*taken, *lines])
     return items

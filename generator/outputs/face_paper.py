@@ -153,6 +153,9 @@ def _spans(part: Part, view: View, work: Work) -> Iterable[tuple[float, float]]:
     for opening in part.openings:
         xs = [view.point(point)[0] for point in opening.outline.flattened()]
         yield (min(xs), max(xs))
+    for one in work.hardware:
+        x = view.point(one.at)[0]
+        yield (x, x)
     for hole in work.holes:
         x = view.point((hole.at[0], hole.at[1]))[0]
         reach = hole.diameter_mm * (2.0 if hole.kind == "pocket" else 0.5)

@@ -1,22 +1,46 @@
-"""What goes onto the parts, for programs: edging, finishes and glue with their amounts."""
+"""What goes onto the parts, for programs: hardware, edging, finishes and glue, with amounts."""
 
 from typing import Any
 
 from generator.model.fitting import EdgingNeed, FinishNeed, Fitting
+from generator.model.hardware import HardwareSpec, Mounted
+from generator.model.parts import FACE_A
 from generator.outputs.rounding import fine, mm
 
 Json = dict[str, Any]
 
 
-def fitting_to_dict(fitting: Fitting) -> Json:
-    """Return the entries ``edging``, ``finishes`` and ``glue``."""
+def fitting_to_dict(fitting: Fitting, hardware: tuple[HardwareSpec, ...]) -> Json:
+    """Return the entries ``hardware``, ``edging``, ``finishes`` and ``glue``."""
     glue = fitting.glue
     return {
+        "hardware": [_hardware(spec, fitting.mounted) for spec in hardware],
         "edging": [_edging(need) for need in fitting.edgings],
         "finishes": [_finish(need) for need in fitting.finishes],
         "glue": None
         if glue is None
         else {"area_mm2": mm(glue.area_mm2), "volume_mm3": mm(glue.volume_mm3)},
+    }
+
+
+def _hardware(spec: HardwareSpec, mounted: tuple[Mounted, ...]) -> Json:
+    return {
+        "name": spec.name,
+        "item": spec.item,
+        "pieces": list(spec.pieces),
+        "count": spec.count,
+        "screw": spec.screw,
+        "screws_each": spec.screws,
+        "anchor": spec.is_anchor,
+        "places": [
+            {
+                "piece": one.piece,
+                "side": "A" if one.side == FACE_A else "B",
+                "at_mm": [mm(value) for value in one.at],
+            }
+            for one in mounted
+            if one.name == spec.name
+        ],
     }
 
 

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
+from generator.model.hardware_words import hardware_sentences
 from generator.model.housing_words import (
     housing_ends,
     housing_face,
@@ -23,6 +24,7 @@ from generator.model.work import Work, find_work, format_hands, format_names
 from generator.outputs.edge_sections import draw_section, edge_sentence, find_sections
 from generator.outputs.face_labels import draw_face_labels, line_boxes
 from generator.outputs.face_paper import FacePaper, draw_breaks, find_paper
+from generator.outputs.hardware_marks import draw_hardware
 from generator.outputs.hole_table import HoleRow, draw_hole_table, find_hole_rows, format_bit
 from generator.outputs.panels import bounds_of, grown, moved_items
 from generator.outputs.part_bores import draw_holes, find_drawn, hole_box
@@ -101,6 +103,7 @@ def _draw_sheet(plan: Plan, part: Part, work: Work, works: int) -> Scene:
 
 def _has_work(part: Part, work: Work, side: int) -> bool:
     sides = {hole.side for hole in work.holes} | {mark.side for mark in work.marks}
+    sides |= {one.side for one in work.hardware}
     return side in sides | {housing.side for housing in part.housings}
 
 
@@ -171,6 +174,7 @@ def _face_panel(
         *draw_marks(paper, work),
         *draw_breaks(paper),
         *draw_holes(paper, work),
+        *draw_hardware(paper, work),
         *sizes.items,
         *draw_edge_names(paper, work, sizes.crossings),
         *labels,
@@ -198,6 +202,7 @@ def _notes(plan: Plan, part: Part, work: Work) -> list[str]:
     notes += _mitre_notes(part, work)
     notes += _edging_notes(part, work)
     notes += channel_notes(plan, part, work)
+    notes += _hardware_notes(plan, part, work)
     mates = _mates(plan, part, work)
     if mates:
         notes.append(f"Dashed outlines are layout lines: {mates}.")
@@ -224,6 +229,12 @@ def _edging_notes(part: Part, work: Work) -> list[str]:
             names = covered.setdefault(edge.edging.name, [])
             names += [] if word in names else [word]
     return [f"{capital(name)}: {', '.join(edges)}." for name, edges in covered.items()]
+
+
+def _hardware_notes(plan: Plan, part: Part, work: Work) -> list[str]:
+    system = plan.edition.system
+    sentences = hardware_sentences(work.hardware, part, work.pieces[0], system)
+    return [f"{capital(sentence)}." for sentence in sentences]
 
 
 def _mates(plan: Plan, part: Part, work: Work) -> str:
@@ -263,6 +274,7 @@ def _description(
         f"Seen on the {face_word(part, piece, 'A')} face. Section: {part.section}.",
     ]
     sentences += _edging_notes(part, work)
+    sentences += _hardware_notes(plan, part, work)
     sentences += [
         f"{edge_sentence(part, work, i)}." for i, e in enumerate(part.edges) if e.tilt_deg
     ]

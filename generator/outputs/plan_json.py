@@ -60,7 +60,7 @@ def plan_to_dict(plan: Plan) -> Json:
         "joints": [row for joint in plan.joinery.joints for row in _joints(plan, joint)],
         "fasteners": _fasteners(plan),
         "steps": [_step(plan, step) for step in plan.assembly.steps],
-        **fitting_to_dict(plan.fitting),
+        **fitting_to_dict(plan.fitting, plan.edition.hardware),
         "shopping": [
             {"item": one.item, "quantity": mm(one.quantity), "unit": one.unit, "note": one.note}
             for one in plan.shopping
@@ -197,6 +197,7 @@ def _step(plan: Plan, step: Step) -> Json:
         "glued": [list(pair) for pair in step.glued],
         "subassembly": step.apart or None,
         "joins": list(step.joins),
+        "hardware": list(step.hardware),
         "says": step.says,
         "cautions": list(step.cautions),
         "marks": [_mark(plan, mark) for mark in step.marks],

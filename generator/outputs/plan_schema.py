@@ -172,6 +172,7 @@ def _step() -> Json:
         glued=list_of(tuple_of(TEXT, 2)),
         subassembly={"type": ["string", "null"]},
         joins=list_of(TEXT),
+        hardware=list_of(TEXT),
         says=TEXT,
         cautions=list_of(TEXT),
         marks=list_of(
@@ -191,7 +192,19 @@ def _step() -> Json:
 
 def _fitting() -> Json:
     """Return the schemas of what goes onto the parts, by key."""
+    place = record(piece=TEXT, side={"enum": ["A", "B"]}, at_mm=tuple_of(NUMBER, 2))
+    hardware = record(
+        name=TEXT,
+        item=TEXT,
+        pieces=list_of(TEXT),
+        count=ORDER,
+        screw=TEXT,
+        screws_each=COUNT,
+        anchor=TRUTH,
+        places=list_of(place),
+    )
     return {
+        "hardware": list_of(hardware),
         "edging": list_of(_edging()),
         "finishes": list_of(_finish()),
         "glue": {"anyOf": [record(area_mm2=SIZE, volume_mm3=SIZE), {"type": "null"}]},

@@ -25,6 +25,7 @@ from generator.outputs.bodies import (
     shadows_on_paper,
     solids_of,
 )
+from generator.outputs.hardware_marks import draw_fitted
 from generator.outputs.labels import Target, draw_labels, place_labels
 from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Scene, Stroke, Words
 from generator.outputs.viewpoints import Viewpoint, choose_view
@@ -75,6 +76,7 @@ def draw_step(plan: Plan, step: Step) -> Scene:
             *_draw_lines(looked, alone, sheet, new),
             *draw_edges(_hidden_of(looked, unseen), sheet, "hidden"),
             *driven,
+            *draw_fitted(plan, step, best.view, sheet),
             *draw_labels(place_labels(targets, fitted.room)),
             *note,
         ),

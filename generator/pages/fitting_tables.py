@@ -1,6 +1,8 @@
 """Edging and finish: what goes onto the parts, as tables and sentences for a page."""
 
+from generator.model.assembly import Step
 from generator.model.fitting import FinishNeed
+from generator.model.hardware_words import hardware_sentences
 from generator.model.plan import Plan
 from generator.model.words import capital, edge_word, plain_words
 from generator.pages.tables import Table, make_table
@@ -35,6 +37,26 @@ def make_edging(plan: Plan) -> Table:
 def finish_sentences(plan: Plan) -> tuple[str, ...]:
     """Return for each finish its coats, where it goes, and how much of it that takes."""
     return tuple(_finish_sentence(plan, need) for need in plan.fitting.finishes)
+
+
+def step_hardware(plan: Plan, step: Step) -> tuple[str, ...]:
+    """Return what is fitted in a step: how many, on what, with which screws, then the places."""
+    owners = {piece.name: (part, piece) for part in plan.parts.parts for piece in part.pieces}
+    lines = []
+    for spec in plan.edition.hardware:
+        if spec.name not in step.hardware:
+            continue
+        on = ", ".join(f"{plain_words(name)} ({owners[name][1].label})" for name in spec.pieces)
+        screws = f", each with {spec.screws} × {spec.screw}" if spec.screw else ""
+        lines.append(f"{spec.count} × {spec.item}, on {on}{screws}")
+        for name in spec.pieces:
+            mounted = [
+                one for one in plan.fitting.mounted if (one.name, one.piece) == (spec.name, name)
+            ]
+            part, piece = owners[name]
+            told = hardware_sentences(mounted, part, piece, plan.edition.system)
+            lines += [f"{plain_words(name)} ({piece.label}): {sentence}" for sentence in told]
+    return tuple(lines)
 
 
 def _finish_sentence(plan: Plan, need: FinishNeed) -> str:

@@ -21,6 +21,7 @@ from generator.model.words import (
     piece_side_word,
     plain_words,
 )
+from generator.pages.fitting_tables import step_hardware
 from generator.pages.tables import Table, make_table
 from generator.units import format_length
 
@@ -33,6 +34,7 @@ class StepView:
         takes: Parts that go on, such as ``1 × B Bottom``.
         screws: Such as ``4 × 4 × 50 mm wood screw: shelf to side``.
         driven: What these are in a word: screws, nails, or both.
+        hardware: What is fitted, on what, with which screws, and where.
         pins: Such as ``4 shelf pins, 5 mm, for shelf 1``.
         glued: Pairs that are glued, in words.
         marks: Layout lines to draw first: pieces, and sentences for each of them.
@@ -47,6 +49,7 @@ class StepView:
     screws: tuple[str, ...]
     driven: str
     pins: tuple[str, ...]
+    hardware: tuple[str, ...]
     glued: tuple[str, ...]
     marks: tuple[tuple[str, tuple[str, ...]], ...]
     says: str
@@ -103,6 +106,7 @@ def _step_view(plan: Plan, step: Step, marks: tuple[Mark, ...], picture: Picture
         driven=fasteners_word([plan.joinery.fastener(name) for name in step.fasteners]),
         pins=_step_pins(plan, step),
         glued=tuple(_glue_line(plan, first, second) for first, second in step.glued),
+        hardware=step_hardware(plan, step),
         marks=_step_marks(plan, marks),
         says=step.says,
         cautions=step.cautions,

@@ -113,9 +113,12 @@ def test_a_piece_whose_weight_is_beside_its_base_falls_by_itself() -> None:
     assert block(left=180, long=900) == ["C603"]
 
 
+ANCHORED = "hardware: {anchor: {item: wall anchors, on: post, wall: yes}}\n"
+
+
 @pytest.mark.parametrize("word", ["fixed", "hung"])
 def test_what_is_on_a_wall_does_not_tip(word: str) -> None:
-    head = HEAD.replace("stands: hung", f"stands: {word}")
+    head = HEAD.replace("stands: hung", f"stands: {word}") + ANCHORED
 
     assert block(left=180, long=900, head=head) == []
 
@@ -123,7 +126,9 @@ def test_what_is_on_a_wall_does_not_tip(word: str) -> None:
 def test_before_a_wall_a_piece_is_told_how_it_tips_to_the_front_and_sides() -> None:
     text = BLOCK.replace("HIGH", "400").replace("LEFT", "0").replace("LONG", "400")
     hung, fixed, free = (
-        plan_of(text.replace("300 mm", "100 mm"), head=HEAD.replace("hung", word)).strength.tipping
+        plan_of(
+            text.replace("300 mm", "100 mm"), head=HEAD.replace("hung", word) + ANCHORED
+        ).strength.tipping
         for word in ("hung", "fixed", "freely")
     )
 

@@ -81,6 +81,9 @@ buy: [{}]
 require: [{}]
 accept: [{}]
 finish: [{}]
+hardware:
+  subject: {}
+  other: {item: hooks, on: shelf, face: top, places: [{}]}
 """
 PLACES: Mapping[str, tuple[str | int, ...]] = {
     "file": (),
@@ -102,6 +105,8 @@ PLACES: Mapping[str, tuple[str | int, ...]] = {
     "thing to buy": ("buy", 0),
     "accepted warning": ("accept", 0),
     "finish": ("finish", 0),
+    "hardware": ("hardware", "subject"),
+    "place of hardware": ("hardware", "other", "places", 0),
 }
 """Where in the base design an example of each record is laid over what stands there."""
 
@@ -211,6 +216,7 @@ def test_the_schema_takes_every_sound_design(path: Path) -> None:
 
 SEEN_BY_THE_READER_ALONE = {
     "D104-opening-measured-from-a-face": "which edges a part has depends on how it runs",
+    "D105-one-distance-for-a-hook": "any two edges that meet will do",
     "D105-cut-of-no-kind": "the schema asks for no key of which another would do",
 }
 REFUSED = sorted(
@@ -269,7 +275,7 @@ def laid_over(record: Record, example: str) -> str:
     node = base
     upright = re.search("from (top|bottom|up|down)", example) is not None
     usual = PLACES[record.name]
-    places = ("parts", "front", *usual[2:]) if upright else usual
+    places = ("parts", "front", *usual[2:]) if upright and usual[0] == "parts" else usual
     for step in places:
         node = node[step]
     node.update(lines)

@@ -25,7 +25,7 @@ steps:
 HEAD = """\
 title: Leg
 date: 2026-11-26
-stands: fixed
+stands: hung
 stock:
   leg: {imperial: 4x4, metric: 69x69}
   rail: {imperial: 1x4, metric: 18x94}

@@ -24,9 +24,12 @@ joints: [{join: shelf to side, with: pocket screws, pockets: bottom}]
 steps: [{title: All, fit: "side, shelf"}]
 """
 
+ANCHORED = "hardware: {anchor: {item: wall anchors, on: side.left, wall: yes}}\n"
+
 
 def sentences(stands: str, text: str = SHELF) -> tuple[str, ...]:
-    return strength_sentences(plan_of(text, head=HEAD.replace("hung", stands)))
+    head = HEAD.replace("hung", stands) + ANCHORED
+    return strength_sentences(plan_of(text, head=head))
 
 
 def test_a_loaded_shelf_is_told_with_span_sag_and_limit() -> None:
