@@ -88,7 +88,8 @@ def test_the_first_hole_lets_the_bolt_pass_and_the_second_takes_the_insert() -> 
 
 
 def test_a_hard_panel_gets_the_wider_bit_for_the_insert() -> None:
-    hard = "title: Hard\ndate: 2026-11-25\nstands: hung\nstock:\n  panel: {imperial: mdf-3/4, metric: mdf-18}\n"
+    stock = "stock:\n  panel: {imperial: mdf-3/4, metric: mdf-18}\n"
+    hard = f"title: Hard\ndate: 2026-11-25\nstands: hung\n{stock}"
     found = plan_of(case() + STEPS, head=hard).joinery.holes
 
     assert {hole.diameter_mm for hole in found if hole.kind == "insert"} == {9.0}
