@@ -5,6 +5,7 @@ k W L^3 / (E I), with W the whole load on the span L. Shear adds less than a hun
 of a board more than twenty times as long as it is thick, and is left out.
 """
 
+import math
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import Final, Literal
@@ -29,6 +30,11 @@ CREEP: Final = 1.5
 def inertia_mm4(width_mm: float, height_mm: float) -> float:
     """Return the second moment of area of a rectangle that bends up and down."""
     return width_mm * height_mm**3 / 12
+
+
+def round_inertia_mm4(diameter_mm: float) -> float:
+    """Return the second moment of area of a circle."""
+    return math.pi * diameter_mm**4 / 64
 
 
 def deflect(

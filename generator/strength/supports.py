@@ -11,8 +11,9 @@ from shapely.geometry import LineString, Polygon
 
 from generator.geometry.tolerance import CLOSES_MM
 from generator.geometry.vectors import Vec3, distance, dot, scale
-from generator.model.joinery import Contact, Joinery, Rest
+from generator.model.joinery import Contact, Joinery, Rest, Socket
 from generator.model.parts import Part, Parts, Piece
+from generator.strength.beams import inertia_mm4, round_inertia_mm4
 
 ACROSS_GRAIN_BOARD: Final = 1 / 20
 """Stiffness of solid wood across its grain; Wood Handbook table 5-1 (0.04 to 0.08), from memory."""
@@ -74,11 +75,13 @@ class Body:
 
     def stiffness(self, along: int) -> float:
         """Return modulus times second moment, bending up and down along one of its axes."""
+        if self.part.stock.is_round:
+            return self._modulus(along) * round_inertia_mm4(self.part.thickness_mm)
         across = 1 - along if along < 2 else 0
         narrow = self._narrowest(along) if along < 2 else self.sizes[across]
         thick = self.part.thickness_mm
         width, height = (narrow, thick) if self.up_axis == 2 else (thick, narrow)
-        return self._modulus(along) * width * height**3 / 12
+        return self._modulus(along) * inertia_mm4(width, height)
 
     def _modulus(self, along: int) -> float:
         stock = self.part.stock
@@ -179,6 +182,8 @@ def find_patches(body: Body, bodies: dict[str, Body], joinery: Joinery) -> tuple
                     backs=_backs(other, pair, bodies, joinery, fixed),
                 )
             )
+    for socket in joinery.sockets:
+        patches += _socketed(body, socket, bodies) if socket.first == body.piece.name else []
     for rest in joinery.rests:
         patches += _pinned(body, rest, bodies) if rest.piece == body.piece.name else []
     return tuple(patches)
@@ -282,6 +287,22 @@ def _touching(
         is_fixed=is_fixed,
         backs=backs,
     )
+
+
+def _socketed(body: Body, socket: Socket, bodies: dict[str, Body]) -> list[Patch]:
+    """Return the hole a rod stands in, at its middle; it holds the rod up and down."""
+    x = body.piece.frame.to_local(socket.center)[0]
+    _, width, thick = body.sizes
+    return [
+        Patch(
+            mate=bodies[socket.second],
+            low=(x, 0.0, 0.0),
+            high=(x, width, thick),
+            up=-1.0,
+            is_fixed=True,
+            backs=(),
+        )
+    ]
 
 
 def _pinned(body: Body, rest: Rest, bodies: dict[str, Body]) -> list[Patch]:

@@ -8,7 +8,7 @@ import pytest
 from generator.joinery.stage import make_joints
 from generator.model.strength import Sag, Strength
 from generator.strength.stage import work_out_strength
-from tests.little_designs import HEAD, edition_of, parts_of, say
+from tests.little_designs import HEAD, edition_of, parts_of, say, shared_catalogue
 
 SHELF = """
 parts:
@@ -312,6 +312,43 @@ def test_of_equal_shelves_only_the_one_that_sags_most_is_told() -> None:
     found = strength_of(text.replace("FIT", ""))
 
     assert [sag.piece for sag in found.sags] == ["shelf[1]"]
+
+
+ROD = """
+parts:
+  side:
+    from: panel
+    length: 600 mm
+    width: 300 mm
+    runs: {length: up, width: back}
+    openings:
+      - {hole: rod, from bottom: 500 mm, from front: 150 mm}
+    at:
+      left: {}
+      right: {corner: [818 mm, 0 mm, 0 mm]}
+  rail:
+    from: rod
+    corner: [0 mm, 150 mm - rod / 2, 500 mm - rod / 2]
+    length: 836 mm
+    runs: {length: right, width: back}
+    carries: 12 kg
+joints:
+  - {join: rail to side, with: glue}
+steps: [{title: All, fit: "side, rail"}]
+"""
+
+
+def test_a_rod_sags_between_its_holes_with_the_stiffness_of_a_circle() -> None:
+    head = HEAD + "  rod: {imperial: rod-1, metric: rod-25}\n"
+    (sag,) = strength_of(ROD, head).sags
+    stock = shared_catalogue().boards["rod-25"]
+    stiffness = stock.material.stiffness_n_mm2 * 3.14159265 * 25**4 / 64
+    own = stock.material.density_kg_m3 * 1e-9 * 3.14159265 * 25**2 / 4 * 836
+
+    assert sag.span_mm == pytest.approx(818)
+    assert sag.sag_mm == pytest.approx(
+        by_hand(9.80665 * (12 + own) * 818 / 836, 818, stiffness), rel=1e-6
+    )
 
 
 def test_across_the_grain_plywood_counts_half() -> None:
