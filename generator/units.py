@@ -188,10 +188,10 @@ def round_up_length(value_mm: float, system: System) -> float:
 
 
 def format_mass(value_kg: float, system: System) -> str:
-    """Return a mass: ``12.4 lb`` or ``5.6 kg``."""
+    """Return a mass to a tenth: ``12.4 lb``, ``5.6 kg`` or ``14 kg``."""
     if system == "metric":
-        return f"{value_kg:.1f} kg"
-    return f"{value_kg / float(KG_PER_POUND):.1f} lb"
+        return f"{_trim(f'{value_kg:.1f}')} kg"
+    return f"{_trim(f'{value_kg / float(KG_PER_POUND):.1f}')} lb"
 
 
 def format_force(value_n: float, system: System) -> str:

@@ -67,7 +67,7 @@ def test_an_inch_is_25_4_mm_and_a_foot_304_8_mm() -> None:
 
 def test_a_pound_is_0_45359237_kg() -> None:
     # NIST Handbook 44, appendix C, section 4; from memory.
-    assert format_mass(45.359237, "imperial") == "100.0 lb"
+    assert format_mass(45.359237, "imperial") == "100 lb"
     assert value_of("1 lb") == Fraction("0.45359237")
 
 
