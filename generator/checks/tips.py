@@ -27,13 +27,13 @@ PUSH_N: Final = 20.0
 TILT_DEG: Final = 10.0
 """A piece that falls on a slope of less than this stands badly on carpet; our judgement."""
 
-ANCHOR: Final = "fix it to the wall and say so with `stands: fixed`"
+ANCHOR: Final = "fix it to the wall with hardware that says `wall: yes`"
 
 
 def check_tips(plan: Plan) -> tuple[Problem, ...]:
     """Return what tips a piece that stands freely."""
     tipping = plan.strength.tipping
-    if tipping is None or plan.edition.story.stands != "freely":
+    if tipping is None or plan.strength.stands != "freely":
         return ()
     steps = [_step(plan, step) for step in plan.strength.steps if not step.is_safe]
     if tipping.inside_mm <= 0:

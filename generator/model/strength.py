@@ -139,11 +139,13 @@ class Strength:
     """Everything that is worked out of loads.
 
     Attributes:
+        stands: ``freely``, ``fixed`` to a wall, or ``hung`` on one.
         sags: The worst piece of every part that carries something.
         tipping: None where the piece is hung on a wall; until it is fixed to one it can tip.
         steps: None where it is fixed to a wall or hung on one.
     """
 
+    stands: str = "freely"
     sags: tuple[Sag, ...] = ()
     unjudged: tuple[Unjudged, ...] = ()
     tipping: Tipping | None = None

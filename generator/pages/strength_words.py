@@ -45,7 +45,7 @@ def strength_sentences(plan: Plan) -> tuple[str, ...]:
 
 def _standing(plan: Plan) -> str:
     """Return what tips a piece, or what it must be fixed to."""
-    tipping, stands = plan.strength.tipping, plan.edition.story.stands
+    tipping, stands = plan.strength.tipping, plan.strength.stands
     if tipping is None:
         return f"It hangs on a wall. {ON_A_WALL}"
     weighs = format_mass(plan.parts.mass_kg, plan.edition.system)

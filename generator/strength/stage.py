@@ -23,13 +23,21 @@ def work_out_strength(edition: Edition, parts: Parts, joinery: Joinery) -> Stren
             unjudged.setdefault(key, found)
         elif found is not None and (key not in sags or _is_worse(found, sags[key])):
             sags[key] = found
-    stands = edition.story.stands
+    stands = _stands(edition)
     return Strength(
+        stands=stands,
         sags=tuple(sags.values()),
         unjudged=tuple(unjudged.values()),
         tipping=None if stands == "hung" else find_tipping(parts, has_wall=stands == "fixed"),
         steps=find_steps(parts, bodies, loads) if stands == "freely" else (),
     )
+
+
+def _stands(edition: Edition) -> str:
+    """Return how it stands: what has an anchor for the wall is fixed there, said or not."""
+    is_anchored = any(spec.is_anchor for spec in edition.hardware)
+    stands = edition.story.stands
+    return "fixed" if is_anchored and stands == "freely" else stands
 
 
 def _is_worse(sag: Sag, other: Sag) -> bool:

@@ -140,6 +140,19 @@ def test_before_a_wall_a_piece_is_told_how_it_tips_to_the_front_and_sides() -> N
     assert fixed.push_n == pytest.approx(free.push_n)
 
 
+def test_what_has_an_anchor_for_the_wall_is_fixed_to_it() -> None:
+    text = BLOCK.replace("HIGH", "400").replace("LEFT", "180").replace("LONG", "900")
+    anchor = """hardware:
+  anchor: {item: wall anchor, on: post, face: left, wall: yes,
+           places: [{from top: 50 mm, from back: 50 mm}]}
+steps: [{title: All, fit: "low, post, top, anchor"}]
+"""
+
+    assert codes(plan_problems(text, head=FREE)) == ["C603"]
+    found = plan_problems(text.partition("steps:")[0] + anchor, head=FREE)
+    assert codes(found) == [], say(found)
+
+
 def test_it_stands_freely_where_nothing_is_said() -> None:
     assert block(left=180, long=900, head=HEAD.replace("stands: hung\n", "")) == ["C603"]
 
