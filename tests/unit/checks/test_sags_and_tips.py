@@ -59,6 +59,19 @@ def test_a_maker_may_ask_for_less_sag() -> None:
     assert codes(plan_problems(text.replace("30 kg", "20 kg"))) == []
 
 
+def test_a_load_may_be_a_parameter_with_limits_and_stand_in_the_text() -> None:
+    books = "parameters: {books: {imperial: 25 lb, metric: 12 kg, max: 40 kg}}\n"
+    head = HEAD + "summary: For {2 * books} of books.\n" + books
+    plan = plan_of(SHELF.replace("LOAD", "2 * books + 1 kg"), head=head)
+
+    assert plan.edition.story.summary.startswith("For 24")
+    assert plan.edition.story.summary.endswith(" kg of books.")
+    assert [sag.load.mass_kg for sag in plan.strength.sags] == [25.0]
+    assert codes(plan_problems(SHELF.replace("LOAD", "books"), head=head.replace("12", "41"))) == [
+        "E101"
+    ]
+
+
 @pytest.mark.parametrize("sag", ["1/100", "0", "1/5000"])
 def test_more_sag_than_the_usual_cannot_be_asked_for_nor_none(sag: str) -> None:
     assert codes(plan_problems(SHELF.replace("LOAD", f"30 kg\n    sag: {sag}"))) == ["E101"]

@@ -274,6 +274,17 @@ def test_an_end_that_stands_out_over_two_supports_turns_over_the_last_one() -> N
     assert sag.allowed_mm == pytest.approx(2 * 282 / 144)
 
 
+@pytest.mark.parametrize("turn", ["37 deg about up", "90 deg about up", "180 deg about up"])
+def test_a_board_sags_no_less_when_the_whole_is_turned_on_the_floor(turn: str) -> None:
+    text = PLANK.replace("POSTS", "2")
+    frames = f"\nframes: {{all: {{at: [70 mm, 30 mm, 0 mm], turn: {turn}}}}}"
+    turned = frames + text.replace("from: panel\n", "from: panel\n    frame: all\n")
+    (sag,), (other,) = strength_of(text).sags, strength_of(turned).sags
+
+    assert other.sag_mm == pytest.approx(sag.sag_mm)
+    assert other.span_mm == pytest.approx(sag.span_mm)
+
+
 def test_a_plank_on_one_post_is_held_there_and_hangs_out() -> None:
     (sag,) = strength_of(PLANK.replace("POSTS", "1")).sags
     stiffness, own = 6550 * 200 * 18**3 / 12, 545e-9 * 882 * 200 * 18
