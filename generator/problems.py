@@ -175,6 +175,7 @@ define(
     P105="the {what} of `{piece}` runs into another opening",
     P106="the {what} in edge `{edge}` of `{piece}`: {why}",
     P111="the row of pin holes of `{piece}`: {why}",
+    P113="the outline of `{piece}`: {why}",
     P112="rod `{piece}`: {why}",
     P121="the place for `{name}` is {by} beside the {face} face of `{piece}`",
     P131="edge `{edge}` of `{piece}` never reaches a face of `{host}` to be housed in",

@@ -158,8 +158,9 @@ def _nearer_edge(part: Part, side: int, outline: tuple[Vec2, ...], axis: int) ->
 
 
 def _edge_towards(part: Part, axis: int, sign: float) -> Edge:
-    """Return the edge whose plane looks most along an axis."""
-    plain = [edge for edge in part.edges if edge.is_plain]
+    """Return the edge whose plane looks most along an axis; of a free outline the one there is."""
+    kind = "end" if axis == 0 else "edge"
+    plain = [edge for edge in part.edges if edge.kind == kind]
     return max(plain, key=lambda edge: edge.plane.normal[axis] * sign)
 
 

@@ -78,6 +78,9 @@ def _face_word(part: Part, edge: Edge) -> str:
 
 def _angles_and_rounds(part: Part, system: System) -> Iterator[_Work]:
     for index, edge in enumerate(part.edges):
+        if edge.kind == "line" and _is_open(part, index):
+            where = f"{edge.name}, from point to point"
+            yield _plain_work("angle", 0.0, edge.mitre_deg, part, where)
         if edge.is_recess:
             continue
         if edge.radius_mm > 0:
@@ -122,7 +125,30 @@ def _bore(part: Part, opening: Opening, system: System) -> _Work:
 
 
 def _sawn_out(part: Part, system: System) -> list[str]:
-    return [recess_words(recess, system) for recess in part.recesses]
+    cuts = [recess_words(recess, system) for recess in part.recesses if recess.kind != "outline"]
+    arcs = [
+        f"{edge.name}, radius {format_length(edge.radius_mm, system)}"
+        for edge in part.edges
+        if edge.kind == "arc"
+    ]
+    inner = [
+        f"{edge.name}, straight"
+        for index, edge in enumerate(part.edges)
+        if edge.kind == "line" and not _is_open(part, index)
+    ]
+    return [*cuts, *arcs, *inner]
+
+
+def _is_open(part: Part, index: int) -> bool:
+    """Whether a saw can run along a free line from end to end without cutting into the part."""
+    start, end, _ = part.slab.face_a.edges()[index]
+    along = (end[0] - start[0], end[1] - start[1])
+    length = math.hypot(*along)
+    across = [
+        ((p[0] - start[0]) * along[1] - (p[1] - start[1]) * along[0]) / length
+        for p in part.slab.face_a.flattened()
+    ]
+    return max(across) < SAME_PLANE_MM
 
 
 def _plain_work(

@@ -11,6 +11,7 @@ _WAYS = tuple(WAYS)
 _PAIR = rf"^\s*({'|'.join(WAYS)}) +({'|'.join(WAYS)})\s*$"
 _BARE_ROW = "hole: 1/4 in\ndeep: 3/8 in\npitch: 1 1/4 in\nin: inside"
 _ROW = f"{_BARE_ROW}\nalong: right\nfrom left: 3 in\nfrom front: 1 1/2 in"
+_PAIR_OF_LENGTHS = Many(LENGTH, least=2, most=2)
 EDGE = Phrase("what the edge is cut by", r"^(against|bevel|into|mitre with) ")
 LOAD = Phrase("a load", LOAD_PATTERN)
 CORNER = Phrase("work on a corner", r"^(clip|notch|round) ")
@@ -58,6 +59,10 @@ PART_RECORDS = (
                 "  back right: notch 2 in front by 1 in left"),
             Key("cuts", Many(Inside("cut")), "Notches and arches in the edges.",
                 "cuts:\n  - {arch: [4 in, 1 in], in: front}"),
+            Key("outline", Many(Either((_PAIR_OF_LENGTHS, Inside("outline point")))),
+                "A free outline instead of a rectangle: points, and arcs that lead to them.",
+                "outline:\n  - [0 in, 0 in]\n  - [10 in, 0 in]\n"
+                "  - {to: [2 in, 8 in], rise: -1 in}\n  - [0 in, 8 in]"),
             Key("openings", Many(Inside("opening")),
                 "Holes, slots and cut-outs that go straight through.",
                 "openings:\n  - {hole: 3/4 in, from left: 4 in, from front: 2 in}"),
@@ -136,6 +141,21 @@ PART_RECORDS = (
                   ("front", "front", "left"), ("back", "back", "left"),
                   ("top", "top", "left"), ("bottom", "bottom", "left"),
                   ("up", "top", "left"), ("down", "bottom", "left"))),
+        ),
+    ),
+    Record(
+        "outline point",
+        "A point of an outline",
+        "So far along the length and along the width from the corner; a line or arc leads there.",
+        (
+            Key("to", _PAIR_OF_LENGTHS, "Where it is: along the length, along the width.",
+                "to: [10 in, 2 in]", needed=True),
+            Key("rise", LENGTH, "How far the arc that leads here swells out; below 0 it is hollow.",
+                "to: [10 in, 2 in]\nrise: 1 in"),
+            Key("radius", LENGTH, "The radius of that arc; below 0 it is hollow.",
+                "to: [10 in, 2 in]\nradius: -12 in"),
+            Key("through", _PAIR_OF_LENGTHS, "A point that arc goes through.",
+                "to: [10 in, 2 in]\nthrough: [5 in, 1 in]"),
         ),
     ),
     Record(

@@ -9,6 +9,7 @@ from generator.design.phrases import (
     parse_way,
 )
 from generator.design.read_loads import find_loads
+from generator.design.read_outline import read_outline
 from generator.design.read_pins import read_pins
 from generator.design.read_work import parse_edge_name, read_openings, read_recesses
 from generator.design.values import (
@@ -66,6 +67,7 @@ def read_part(name: Word, node: Node, log: ProblemLog) -> PartSource | None:
         corners=_read_corners(reader, runs, log),
         openings=read_openings(reader, _edge_ways(runs), log),
         recesses=read_recesses(reader, _edge_ways(runs), log),
+        outline=read_outline(reader, log),
         pins=read_pins(reader, _edge_ways(runs), _faces(runs), log),
         edging=_read_edging(reader, runs, log),
         show=_read_show(reader, runs, log),

@@ -24,6 +24,6 @@ def fill_in_widths(
 def _filled_in(part: PartSource, width_mm: float | None, log: ProblemLog) -> PartSource:
     far = dict(part.edges).get(part.runs[1])
     is_open = far is None or isinstance(far, BevelSource)
-    if width_mm is None or part.width is not None or not is_open:
+    if width_mm is None or part.width is not None or part.outline or not is_open:
         return part
     return replace(part, width=parse_formula(f"{width_mm:.6f} mm", part.stock_place, log))

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from generator.edition.edges import evaluate_rules
 from generator.edition.loads import evaluate_load
 from generator.edition.names import FACES, Registry
+from generator.edition.outlines import evaluate_outline
 from generator.edition.pins import evaluate_pins
 from generator.edition.placing import Placed
 from generator.geometry.frames import Plane
@@ -13,6 +14,7 @@ from generator.model.edge_sources import CornerSource, OpeningSource, RecessSour
 from generator.model.edition import (
     Against,
     CornerRule,
+    Direction,
     EdgeRule,
     Grain,
     OpeningRule,
@@ -43,8 +45,10 @@ def specify_piece(
     corners = _corners(piece, log)
     openings = _openings(piece, log)
     recesses = _recesses(piece, log)
-    pins = evaluate_pins(piece, log)
-    if spans is None or corners is None or openings is None or recesses is None or pins is None:
+    pins, outline = evaluate_pins(piece, log), evaluate_outline(piece, log)
+    if spans is None or corners is None or openings is None or recesses is None:
+        return None
+    if pins is None or outline is None:
         return None
     source = piece.source
     stock = stocks[source.stock]
@@ -62,14 +66,18 @@ def specify_piece(
         openings=openings,
         recesses=recesses,
         pins=pins,
-        edging=tuple(
-            (piece.called(way), edgings[name]) for way, name, _ in source.edging if name in edgings
-        ),
+        outline=outline,
+        edging=_edging(piece, edgings),
         show=_show(piece),
         mirror_plane=piece.mirror,
         place=source.place,
         carries=evaluate_load(piece, log),
     )
+
+
+def _edging(piece: Placed, edgings: Mapping[str, Edging]) -> tuple[tuple[Direction, Edging], ...]:
+    told = piece.source.edging
+    return tuple((piece.called(way), edgings[name]) for way, name, _ in told if name in edgings)
 
 
 def _grain(grain: Grain, stock: Stock) -> Grain:
@@ -83,6 +91,8 @@ def _spans(
 ) -> tuple[Span, Span] | None:
     """Return from and to along length and width; E116 where a size is needed and not given."""
     source = piece.source
+    if source.outline:
+        return ((0.0, 0.0), (0.0, 0.0))
     names = dict(piece.words)
     spans: list[Span] = []
     for axis, formula, first in (("length", source.length, 0), ("width", source.width, 2)):

@@ -52,8 +52,10 @@ class Outline:
 
     @property
     def bounds(self) -> tuple[float, float, float, float]:
-        """Least x, least y, greatest x, greatest y; arcs by their chords (`CHORD_MM`)."""
-        points = self.flattened()
+        """Least x, least y, greatest x, greatest y, arcs included exactly."""
+        points = [*self.points]
+        for start, end, bulge in self.edges():
+            points += _reach(start, end, bulge)
         xs, ys = [p[0] for p in points], [p[1] for p in points]
         return (min(xs), min(ys), max(xs), max(ys))
 
@@ -122,6 +124,21 @@ def arc_of(start: Vec2, end: Vec2, bulge: float) -> tuple[Vec2, float, float]:
     center = ((start[0] + end[0]) / 2 - dy * shift, (start[1] + end[1]) / 2 + dx * shift)
     radius = math.hypot(dx, dy) * (1 + bulge * bulge) / (4 * abs(bulge))
     return center, radius, 4 * math.atan(bulge)
+
+
+def _reach(start: Vec2, end: Vec2, bulge: float) -> list[Vec2]:
+    """Return the points of an arc that reach farthest along an axis of those of its circle."""
+    if not bulge:
+        return []
+    (x, y), radius, sweep = arc_of(start, end, bulge)
+    first = math.atan2(start[1] - y, start[0] - x)
+    ways = ((1, 0), (0, 1), (-1, 0), (0, -1))
+    turned = [(dx, dy, math.atan2(dy, dx) - first) for dx, dy in ways]
+    return [
+        (x + dx * radius, y + dy * radius)
+        for dx, dy, turn in turned
+        if math.copysign(1.0, sweep) * turn % math.tau < abs(sweep)
+    ]
 
 
 def _segment(start: Vec2, end: Vec2, bulge: float) -> tuple[float, float, float]:

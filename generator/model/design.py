@@ -13,6 +13,7 @@ from generator.model.edge_sources import (
     Reference,
 )
 from generator.model.edition import Direction, Grain
+from generator.model.outline_points import OutlinePointSource
 from generator.model.phrases import ByEdition, Each, Prose, Turn
 from generator.model.pin_rows import PinSource
 from generator.model.strength import LoadSource
@@ -138,6 +139,7 @@ class PartSource:
     openings: tuple[OpeningSource, ...]
     recesses: tuple[RecessSource, ...] = ()
     pins: tuple[PinSource, ...] = ()
+    outline: tuple[OutlinePointSource, ...] = ()
     edging: tuple[tuple[Direction, str, Place], ...] = ()
     show: str
     show_place: Place

@@ -7,6 +7,7 @@ from generator.geometry.frames import Frame, Plane
 from generator.geometry.vectors import Vec3
 from generator.model.catalogue import Board, Catalogue, Edging, Material, Sheet, Tool
 from generator.model.hardware import FinishSpec, HardwareSpec
+from generator.model.outline_points import OutlinePoint
 from generator.model.strength import Load
 from generator.problems import Place
 from generator.units import Quantity, System
@@ -190,14 +191,9 @@ class OpeningRule:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PinRule:
-    """A row of blind holes for shelf pins, all alike.
+    """A row of blind holes for shelf pins, all alike: as read, with sizes in mm.
 
-    Attributes:
-        face: Name of the face they are bored in, ``inside`` or ``outside``.
-        along: The way the row runs from its first hole.
-        count: How many; None for as many as fit.
-        leave_mm: From the last hole to the far edge at least; None for as much as before the first.
-        distances: From each of two edges (by name) to the middle of the first hole, in mm.
+    Faces and edges are called as they are on this piece; ``inside`` and ``outside`` stay.
     """
 
     hole_mm: float
@@ -225,6 +221,7 @@ class PieceSpec:
         spans: From and to along x, then along y, in mm; None where an edge rule decides.
         rules: For x-, x+, y-, y+ in this order.
         edging: Edges that are covered, by name, and what covers them.
+        outline: The points of a free outline instead of spans and rules; nothing for a rectangle.
         show: Face to look at: its word, "both", "outside" or "inside", or "" where none is named.
         mirror: Whether the piece is to be mirrored through ``mirror_plane`` when it is cut.
         carries: The load that is laid on it.
@@ -243,6 +240,7 @@ class PieceSpec:
     openings: tuple[OpeningRule, ...]
     recesses: tuple[RecessRule, ...] = ()
     pins: tuple[PinRule, ...] = ()
+    outline: tuple[OutlinePoint, ...] = ()
     edging: tuple[tuple[Direction, Edging], ...] = ()
     show: str
     mirror_plane: Plane | None

@@ -18,7 +18,8 @@ from generator.model.catalogue import Edging
 from generator.model.edition import Grain, OpeningKind, RecessKind, Stock
 from generator.problems import Place
 
-EdgeKind = Literal["end", "edge", "corner", "notch", "arch"]
+EdgeKind = Literal["end", "edge", "corner", "notch", "arch", "line", "arc"]
+CutKind = RecessKind | Literal["outline"]
 FaceName = Literal["A", "B"]
 HousingKind = Literal["dado", "groove", "rabbet"]
 
@@ -62,13 +63,18 @@ class Edge:
 
     @property
     def is_recess(self) -> bool:
-        """Whether it is a wall of a notch or an arch."""
-        return self.kind in {"notch", "arch"}
+        """Whether it is a wall of a notch or an arch, or a free line or arc."""
+        return self.kind in {"notch", "arch", "line", "arc"}
+
+    @property
+    def is_free(self) -> bool:
+        """Whether it is a line or an arc of a free outline, off the bounds of the part."""
+        return self.kind in {"line", "arc"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recess:
-    """A notch or an arch: what is cut out of the rectangle from an edge or a corner.
+    """What is cut out of the rectangle: a notch or an arch, or what a free outline leaves over.
 
     Attributes:
         name: Of the edge or the corner it is cut from, such as ``bottom`` or ``top front``.
@@ -77,7 +83,7 @@ class Recess:
         outline: Of the wood that is taken away, counter-clockwise, in the part's frame.
     """
 
-    kind: RecessKind
+    kind: CutKind
     name: str
     sizes_mm: tuple[float, float]
     edges: tuple[int, ...]
@@ -248,6 +254,11 @@ class Part:
         """Return how deep below its face a side lies: 0 but for the floor of a channel."""
         channel = channel_of(side)
         return 0.0 if channel is None else self.housings[channel].depth_mm
+
+    @property
+    def is_free(self) -> bool:
+        """Whether its outline has lines or arcs that are told by their points."""
+        return any(edge.is_free for edge in self.edges)
 
     @property
     def count(self) -> int:

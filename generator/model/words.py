@@ -141,6 +141,13 @@ def recess_words(recess: Recess, system: System) -> str:
     return f"{recess.name} notch, {along} long, {into} deep"
 
 
+def outline_words(part: Part) -> str:
+    """Return ``free outline of 7 points, 2 arcs``."""
+    arcs = sum(edge.kind == "arc" for edge in part.edges)
+    words = f"free outline of {len(part.edges)} points"
+    return words + (f", {arcs} arc{'' if arcs == 1 else 's'}" if arcs else "")
+
+
 def opening_words(opening: Opening, system: System) -> str:
     """Return ``hole 3/4 in`` or ``cut-out 4 in × 2 in``."""
     name = "cut-out" if opening.name == "cutout" else opening.name
@@ -150,7 +157,9 @@ def opening_words(opening: Opening, system: System) -> str:
 def part_work(part: Part, system: System) -> tuple[str, ...]:
     """Return everything done to the rectangle of a part but its bored holes, edge by edge."""
     edges = dict.fromkeys(edge_work(part, edge, system) for edge in part.edges)
-    recesses = [recess_words(recess, system) for recess in part.recesses]
+    recesses = [recess_words(one, system) for one in part.recesses if one.kind != "outline"]
+    if part.is_free:
+        recesses.append(outline_words(part))
     openings = Counter(opening_words(opening, system) for opening in part.openings)
     counted = [text if count == 1 else f"{count} × {text}" for text, count in openings.items()]
     channels = count_housings(part, system)
@@ -259,9 +268,10 @@ def _corner_words(mark: Mark, point: Vec2, part: Part, piece: Piece, system: Sys
 
 def _opposite_edges(part: Part) -> tuple[tuple[int, int], tuple[int, int]]:
     """Return the ends at least and greatest x, and the edges at least and greatest y."""
-    sides = [side for side, edge in enumerate(part.edges) if edge.is_plain]
 
     def towards(axis: int, sign: float) -> int:
+        kind = "end" if axis == 0 else "edge"
+        sides = [side for side, edge in enumerate(part.edges) if edge.kind == kind]
         return max(sides, key=lambda side: part.edges[side].plane.normal[axis] * sign)
 
     return (towards(0, -1.0), towards(0, 1.0)), (towards(1, -1.0), towards(1, 1.0))

@@ -125,7 +125,7 @@ def _with_mirror(part: Part, work: Work, others: list[Work]) -> Work:
 
 def _is_plain(part: Part) -> bool:
     """Whether a part is a square rectangle, which is its own mirror image end for end too."""
-    square = all(edge.tilt_deg == edge.mitre_deg == 0.0 for edge in part.edges)
+    square = all(edge.is_plain and edge.tilt_deg == edge.mitre_deg == 0.0 for edge in part.edges)
     return square and len(part.edges) == 4 and not part.openings
 
 

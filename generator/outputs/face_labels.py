@@ -9,6 +9,7 @@ from generator.model.joinery import BoredHole
 from generator.model.work import Work
 from generator.outputs.face_paper import FacePaper, draw_breaks
 from generator.outputs.hardware_marks import hardware_boxes
+from generator.outputs.outline_points import draw_point_numbers, outside_boxes
 from generator.outputs.panels import (
     Box,
     bounds_of,
@@ -57,8 +58,7 @@ def draw_face_labels(
     """
     number = face_number(paper.view.face)
     drawn = find_drawn(paper, work)
-    taken = [hole_box(paper, hole) for hole in drawn]
-    taken += [grown(paper.outline(o.outline).bounds, 1.0) for o in paper.part.openings]
+    taken = [*(hole_box(paper, hole) for hole in drawn), *_fixed_boxes(paper)]
     inside = paper.outline(paper.near).bounds
     items: list[Item] = []
     patches = [(mark, [paper.point(p) for p in mark.outline]) for mark in work.marks]
@@ -86,6 +86,13 @@ def draw_face_labels(
     if has_grain(paper.part):
         items += _grain(inside, [*taken, *lines])
     return items
+
+
+def _fixed_boxes(paper: FacePaper) -> list[Box]:
+    """Return where openings, what is outside a free outline, and its numbers are."""
+    openings = [grown(paper.outline(o.outline).bounds, 1.0) for o in paper.part.openings]
+    numbers = [words_box(word) for word in draw_point_numbers(paper)]
+    return [*openings, *outside_boxes(paper), *numbers]
 
 
 def line_boxes(paper: FacePaper, work: Work) -> list[Box]:

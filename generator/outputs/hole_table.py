@@ -47,11 +47,11 @@ HOLE_WORDS: Final = {"dowel": "Dowel holes", "insert": "Insert holes"}
 
 @dataclass(frozen=True, slots=True)
 class HoleRow:
-    """Holes of one kind in line, or in lines that are alike.
+    """Holes of one kind in line, or in lines that are alike; or one point of a free outline.
 
     Attributes:
-        letter: Names them on the drawing.
-        holes: At least one.
+        letter: Names them on the drawing; the number of a point.
+        holes: At least one; none for a point.
         tagged: Those of them that carry the letter on the drawing, one in each line.
         bore: How they are bored, for the heading they stand under.
         cells: What they are for, distance from the end, distance from the edge.

@@ -39,7 +39,7 @@ def part_to_dict(plan: Plan, part: Part) -> Json:
         "edges": [_edge(part, index) for index in range(len(part.edges))],
         "features": [
             *_corners(part),
-            *(_recess(recess) for recess in part.recesses),
+            *(_recess(recess) for recess in part.recesses if recess.kind != "outline"),
             *(_opening(opening) for opening in part.openings),
             *(_housing(part, housing) for housing in part.housings),
         ],

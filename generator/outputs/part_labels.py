@@ -90,7 +90,7 @@ def _radius_labels(paper: FacePaper, system: System) -> Iterable[Label]:
     outline = paper.near
     for index, (start, end, bulge) in enumerate(outline.edges()):
         edge = paper.part.edges[index]
-        if edge.radius_mm and bulge:
+        if edge.radius_mm and bulge and not edge.is_free:
             center, _, _ = arc_of(start, end, bulge)
             way = _unit(center, _half(start, end))
             at = paper.point(_plus(center, way, edge.radius_mm))
@@ -113,7 +113,7 @@ def _arc_text(paper: FacePaper, index: int, system: System) -> str:
     """Return ``R 25`` for a round, ``rise 40, R 301`` for an arch."""
     radius = f"R {format_size(paper.part.edges[index].radius_mm, system)}"
     for recess in paper.part.recesses:
-        if index in recess.edges:
+        if recess.kind == "arch" and index in recess.edges:
             return f"rise {format_size(recess.sizes_mm[1], system)}, {radius}"
     return radius
 

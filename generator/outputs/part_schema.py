@@ -64,7 +64,7 @@ def part_schema() -> Json:
 def _edge() -> Json:
     return record(
         name=TEXT,
-        kind={"enum": ["end", "edge", "corner", "notch", "arch"]},
+        kind={"enum": ["end", "edge", "corner", "notch", "arch", "line", "arc"]},
         **{"from": tuple_of(NUMBER, 2)},
         to=tuple_of(NUMBER, 2),
         bulge=NUMBER,

@@ -26,6 +26,7 @@ from generator.outputs.face_labels import draw_face_labels, line_boxes
 from generator.outputs.face_paper import FacePaper, draw_breaks, find_paper
 from generator.outputs.hardware_marks import draw_hardware
 from generator.outputs.hole_table import HoleRow, draw_hole_table, find_hole_rows, format_bit
+from generator.outputs.outline_points import draw_point_numbers, find_outline_rows
 from generator.outputs.panels import bounds_of, grown, moved_items
 from generator.outputs.part_bores import draw_holes, find_drawn, hole_box
 from generator.outputs.part_channels import (
@@ -76,7 +77,8 @@ def _draw_sheet(plan: Plan, part: Part, work: Work, works: int) -> Scene:
     view_a = find_paper(part, find_view(part, "A"), work)
     view_b = replace(view_a, view=find_view(part, "B"))
     papers = (view_a, view_b)
-    rows = find_hole_rows(plan, papers, work)
+    holes = find_hole_rows(plan, papers, work)
+    rows = (*find_outline_rows(view_a, work, plan.edition.system), *holes)
     panels = [_title(plan, view_a, work, works)]
     panels.append(_face_panel(plan, work, view_a, rows, is_first=True))
     if _has_work(part, work, FACE_B):
@@ -177,6 +179,7 @@ def _face_panel(
         *draw_hardware(paper, work),
         *sizes.items,
         *draw_edge_names(paper, work, sizes.crossings),
+        *(draw_point_numbers(paper) if is_first else ()),
         *labels,
     ]
     left, _, right, top = bounds_of(items)

@@ -109,7 +109,12 @@ def make_tools(plan: Plan) -> tuple[str, ...]:
     if saw.kerf_mm is not None:
         kerf = format_both(saw.kerf_mm, plan.edition.system)
         first = f"{saw.name}, whose kerf is taken to be {kerf}"
-    others = [tool.name for tool in plan.edition.story.tools if tool.key != saw.key]
+    tools = plan.edition.story.tools
+    others = [tool.name for tool in tools if tool.key != saw.key]
+    jigsaw = plan.edition.catalogue.tools.get("jigsaw")
+    is_curved = any(setting.kind == "jigsaw" for setting in plan.cutting.settings)
+    if is_curved and jigsaw is not None and jigsaw not in (saw, *tools):
+        others.append(jigsaw.name)
     return tuple(capital(name) for name in (first, *others, *make_channel_tools(plan)))
 
 

@@ -10,6 +10,13 @@ from generator.geometry.tolerance import MEETS_SINE, SAME_POINT_MM
 from generator.geometry.vectors import Vec2, Vec3, dot, scale
 from generator.model.edition import Against, Bevel, CornerRule, Direction, EdgeRule, PieceSpec
 from generator.model.parts import FACE_A, FACE_B, Opening, PinHole, Recess
+from generator.parts.free_outlines import (
+    bounding_sides,
+    find_outsides,
+    make_outline,
+    name_sides,
+    outline_sides,
+)
 from generator.parts.openings import cut_openings, mirror_opening, move_opening
 from generator.parts.pins import mirror_pin, move_pin, place_pins
 from generator.parts.recesses import cut_recesses, settle_recesses
@@ -59,6 +66,8 @@ class CutPiece:
 
 def cut_piece(spec: PieceSpec, system: System, log: ProblemLog) -> CutPiece | None:
     """Return the piece sawn to its edge rules, or None where problems were reported."""
+    if spec.outline and not spec.stock.is_round:
+        return _cut_free(spec, system, log)
     thickness = spec.stock.thickness_mm
     words = dict(spec.words)
     four = [_cut_side(spec, words, key, outward, log) for key, outward in OUTWARD]
@@ -78,7 +87,7 @@ def _work_panel(
     spec: PieceSpec, sides: tuple[Side, ...], system: System, log: ProblemLog
 ) -> CutPiece | None:
     """Return the piece with its corners, cuts, openings and pin holes."""
-    thickness, words = spec.stock.thickness_mm, dict(spec.words)
+    thickness, four = spec.stock.thickness_mm, sides
     for rule in (rule for rule in spec.corners if not rule.is_notch):
         worked = _work_corner(spec, sides, rule, thickness, system, log)
         if worked is None:
@@ -88,11 +97,33 @@ def _work_panel(
     if cut is None:
         return None
     sides, recesses = cut
-    openings = cut_openings(spec, sides, words, thickness, system, log)
-    pins = place_pins(spec, sides, words, thickness, system, log)
+    return _bore(spec, (sides, four), recesses, system, log)
+
+
+def _cut_free(spec: PieceSpec, system: System, log: ProblemLog) -> CutPiece | None:
+    """Return a piece with a free outline, or None where problems were reported."""
+    outline = make_outline(spec, system, log)
+    sides = None if outline is None else outline_sides(spec, outline, log)
+    if outline is None or sides is None:
+        return None
+    sides, outsides = find_outsides(outline, sides)
+    return _bore(spec, (sides, bounding_sides(spec, outline)), outsides, system, log)
+
+
+def _bore(
+    spec: PieceSpec,
+    sides: tuple[tuple[Side, ...], tuple[Side, ...]],
+    recesses: tuple[Recess, ...],
+    system: System,
+    log: ProblemLog,
+) -> CutPiece | None:
+    """Return the piece with openings and pin holes, told from four sides of those it has."""
+    thickness, (cut, four) = spec.stock.thickness_mm, sides
+    openings = cut_openings(spec, cut, four, thickness, system, log)
+    pins = place_pins(spec, four, thickness, system, log)
     if openings is None or pins is None:
         return None
-    return _settle(spec, sides, None, recesses, openings, pins)
+    return _settle(spec, cut, None, recesses, openings, pins)
 
 
 def _cut_side(
@@ -273,6 +304,7 @@ def _settle(
         sides = mirror_sides(sides)
         openings = tuple(mirror_opening(opening) for opening in openings)
         pins = tuple(mirror_pin(pin) for pin in pins)
+    sides = name_sides(sides)
     low, high = outline_at(sides, 0.0), outline_at(sides, thickness)
     assert low is not None
     assert high is not None

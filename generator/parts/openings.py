@@ -20,19 +20,29 @@ from generator.units import System, format_both
 def cut_openings(
     spec: PieceSpec,
     sides: tuple[Side, ...],
-    words: dict[str, Direction],
+    measured: tuple[Side, ...],
     thickness: float,
     system: System,
     log: ProblemLog,
 ) -> tuple[Opening, ...] | None:
-    """Return the openings of a piece, or None where one runs out of the wood."""
+    """Return the openings of a piece, or None where one runs out of the wood.
+
+    Args:
+        spec: What was asked for.
+        sides: As cut so far.
+        measured: The four sides distances are told from.
+        thickness: In mm.
+        system: Of lengths in messages.
+        log: Takes the problems.
+    """
+    words = dict(spec.words)
     low, high = outline_at(sides, 0.0), outline_at(sides, thickness)
     assert low is not None
     assert high is not None
     wood = low.polygon().intersection(high.polygon())
     openings: list[Opening] = []
     for rule in spec.openings:
-        opening = _opening(rule, sides, words, thickness)
+        opening = _opening(rule, measured, words, thickness)
         reach = _reach_outside(opening.outline.polygon(), wood)
         if reach > 0.0:
             by = format_both(reach, system)

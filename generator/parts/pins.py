@@ -35,16 +35,16 @@ MOST_PINS: Final = 200
 def place_pins(
     spec: PieceSpec,
     sides: tuple[Side, ...],
-    words: dict[str, Direction],
     thickness: float,
     system: System,
     log: ProblemLog,
 ) -> tuple[PinHole, ...] | None:
-    """Return the pin holes of a piece, or None where P111 was said.
+    """Return the pin holes of a piece, measured from its four sides; None where P111 was said.
 
     Rows in the inside or the outside are put into face A until `settle_pins` knows better.
     """
     holes: list[PinHole] = []
+    words = dict(spec.words)
     for number, rule in enumerate(spec.pins):
         start = from_edges(sides, rule.distances, thickness)
         way = next(WAYS[key] for key, name in words.items() if name == rule.along)

@@ -177,7 +177,7 @@ def _edge(side: Side, edging: Edging | None) -> Edge:
         long_face = "A" if normal[2] > 0 else "B"
     across, along = (normal[0], normal[1]) if side.kind != "edge" else (normal[1], normal[0])
     mitre = abs(math.degrees(math.atan2(along, abs(across))))
-    is_recess = side.kind in {"notch", "arch"}
+    is_recess = side.kind in {"notch", "arch", "arc"}
     return Edge(
         name=side.name,
         kind=side.kind,

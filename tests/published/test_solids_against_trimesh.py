@@ -14,7 +14,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 import trimesh
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from manifold3d import CrossSection, Manifold, Mesh64
 
@@ -165,6 +165,27 @@ def area_of_faces(slab: Body) -> float:
         corners = np.array(ring) - ring[0]
         total += sign * float(np.linalg.norm(np.cross(corners[1:-1], corners[2:]).sum(axis=0))) / 2
     return total
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(st.integers(100, 400), min_size=5, max_size=12),
+    st.lists(st.sampled_from([0.0, 0.0, 0.2, -0.1, -0.2]), min_size=12, max_size=12),
+    angles,
+    places,
+)
+def test_a_slab_of_any_outline_of_points_and_arcs_has_the_volume_and_the_centre_of_its_mesh(
+    radii: list[int], bulges: list[float], turn: float, at: Vec3
+) -> None:
+    """A star: it is hollow at some of its points, and swells or is hollow between them."""
+    ways = [2 * math.pi * i / len(radii) for i in range(len(radii))]
+    points = tuple(
+        (500 + r * math.cos(w), 500 + r * math.sin(w)) for r, w in zip(radii, ways, strict=True)
+    )
+    outline = Outline(points, tuple(bulges[: len(points)]))
+    assume(outline.polygon().is_valid)
+
+    compare(Slab(outline, outline, 18.0), Frame(at).turned((1.0, 0.0, 0.0), turn))
 
 
 @settings(max_examples=40, deadline=None)

@@ -66,6 +66,7 @@ parts:
     openings: [{}]
     cuts: [{}]
     pins: [{}]
+    outline: [{}]
   front:
     from: panel
     runs: {length: right, width: up}
@@ -99,6 +100,7 @@ PLACES: Mapping[str, tuple[str | int, ...]] = {
     "copy": ("parts", "side", "at", "subject"),
     "opening": ("parts", "shelf", "openings", 0),
     "cut": ("parts", "shelf", "cuts", 0),
+    "outline point": ("parts", "shelf", "outline", 0),
     "row of pin holes": ("parts", "shelf", "pins", 0),
     "joint": ("joints", 0),
     "step": ("steps", 1),
