@@ -14,7 +14,8 @@ def list_fasteners(joinery: Joinery) -> list[ShoppingItem]:
     """Return what to buy for the joints: one row for each size, bolts with washers and inserts."""
     counts = Counter(fastener.goods.key for fastener in joinery.fasteners)
     goods = {fastener.goods.key: fastener.goods for fastener in joinery.fasteners}
-    return [item for key in sorted(counts) for item in _items(goods[key], counts[key])]
+    nuts = Counter(fastener.goods.key for fastener in joinery.fasteners if fastener.has_nut)
+    return [item for key in sorted(counts) for item in _items(goods[key], counts[key], nuts[key])]
 
 
 def pick_pack(needed: int, packs: Sequence[int]) -> tuple[int, int]:
@@ -23,11 +24,17 @@ def pick_pack(needed: int, packs: Sequence[int]) -> tuple[int, int]:
     return min(ways, key=lambda way: (way[0] * way[1], way[0]))
 
 
-def _items(goods: Fixing, count: int) -> list[ShoppingItem]:
+def _items(goods: Fixing, count: int, nuts: int) -> list[ShoppingItem]:
+    """Return the rows of one thing: a bolt with a washer or two, and its inserts or nuts."""
     if not isinstance(goods, Bolt):
         return [_item(goods.name, count, _with_spares(count), goods.packs)]
-    beside = ((goods.name, ""), (goods.washer, ""), (goods.insert.name, INSERT_NOTE))
-    return [_item(name, count, count, goods.packs, note) for name, note in beside]
+    rows = (
+        (goods.name, count, ""),
+        (goods.washer, count + nuts, ""),
+        (goods.nut, nuts, ""),
+        (goods.insert.name, count - nuts, INSERT_NOTE),
+    )
+    return [_item(name, some, some, goods.packs, note) for name, some, note in rows if some]
 
 
 def _item(name: str, count: int, wanted: int, packs: Sequence[int], note: str = "") -> ShoppingItem:

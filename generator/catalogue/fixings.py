@@ -85,7 +85,7 @@ def parse_bolts(entry: EntryReader) -> tuple[Bolt, ...]:
     name, system = entry.text("name"), entry.system()
     shared = {
         f"{key}_mm": entry.length_mm(key, most_mm=MOST_BORE_MM)
-        for key in ("diameter", "clearance", "washer_diameter", "washer_thick")
+        for key in ("diameter", "clearance", "washer_diameter", "washer_thick", "nut_thick")
     }
     insert = Insert(
         name=entry.text("insert"),
@@ -93,7 +93,7 @@ def parse_bolts(entry: EntryReader) -> tuple[Bolt, ...]:
         bit_soft_mm=entry.length_mm("insert_soft", most_mm=MOST_BORE_MM),
         bit_hard_mm=entry.length_mm("insert_hard", most_mm=MOST_BORE_MM),
     )
-    washer = entry.text("washer")
+    washer, nut = entry.text("washer"), entry.text("nut")
     packs, source = entry.counts("packs"), entry.text("source")
     if shared["diameter_mm"] > shared["clearance_mm"]:
         value = f"{shared['clearance_mm']:g} mm"
@@ -113,6 +113,8 @@ def parse_bolts(entry: EntryReader) -> tuple[Bolt, ...]:
             washer=washer,
             washer_mm=shared["washer_diameter_mm"],
             washer_thick_mm=shared["washer_thick_mm"],
+            nut=nut,
+            nut_thick_mm=shared["nut_thick_mm"],
             insert=insert,
             packs=packs,
             source=source,

@@ -48,6 +48,8 @@ WORK_RECORDS = (
                 "with: dowels\ndowel: {imperial: dowel-3/8x1-1/2, metric: dowel-8x40}"),
             Key("bolt", by_edition(TEXT), "A bolt by its name in shared/bolts.yml.",
                 "with: bolts\nbolt: {imperial: bolt-1/4x1-1/2, metric: bolt-m6x40}"),
+            Key("nuts", Choice(tuple(YES_NO)), "Whether bolts go through both parts into nuts.",
+                "with: bolts\nnuts: yes"),
             Key("when", WHEN, "A condition; where it is not true, nothing is joined.",
                 "with: glue\nwhen: width > 36 in"),
             Key("name", TEXT, "What messages call it.", "name: shelf ends"),

@@ -58,6 +58,7 @@ def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
         ends=find_by_edition(reader, "ends", log),
         fixings=fixings,
         fixing_place=fixing_place,
+        nuts=reader.yes_no("nuts", default=False),
         place=reader.place if join is None else join.place,
         when=find_formula(reader, "when", log),
     )
@@ -65,6 +66,8 @@ def read_joint(node: Node, log: ProblemLog) -> JointSource | None:
         log.add("D119", reader.place_of("count"), first="count", second="spacing")
     if joint.glue and with_ in {"bolts", "pins", "nothing"}:
         log.add("D119", reader.place_of("glue"), first=f"with: {with_}", second="glue: yes")
+    if joint.nuts and with_ not in {None, "bolts"}:
+        log.add("D119", reader.place_of("nuts"), first=f"with: {with_}", second="nuts: yes")
     if with_ == "dowels" and reader.has("glue") and not joint.glue:
         log.add("D119", reader.place_of("glue"), first="with: dowels", second="glue: no")
     reader.finish()

@@ -178,6 +178,7 @@ def _joint(
         with_=source.with_,
         glue=source.glue,
         pockets=source.pockets,
+        nuts=source.nuts,
         count=count,
         spacing_mm=spacing,
         ends_mm=ends,

@@ -17,6 +17,7 @@ from generator.joinery.rules import (
     DOWEL_BESIDE_MM,
     DOWEL_HOLD_SHARE,
     DOWEL_SPARE_MM,
+    NUT_SPARE_MM,
 )
 from generator.model.fixings import Bolt, Dowel, Screw
 from generator.model.joinery import Contact
@@ -83,7 +84,8 @@ def find_bites(drive: Drive) -> tuple[Bite, ...]:
             dowel_bite(drive.second, contact, contact.second_side, drive.axis, goods, rest),
         )
     if isinstance(goods, Bolt):
-        return (bolt_bite(drive.second, drive.contact.second_side, drive.axis, goods),)
+        bite = nut_bite if drive.joint.nuts else bolt_bite
+        return (bite(drive.second, drive.contact.second_side, drive.axis, goods),)
     return (screw_bite(drive.second, drive.contact.second_side, drive.axis, goods),)
 
 
@@ -137,6 +139,26 @@ def bolt_bite(second: PlacedPiece, side: int, axis: Axis, bolt: Bolt) -> Bite:
         beside_mm=DOWEL_BESIDE_MM,
         hold_mm=min(reach, bolt.insert.length_mm),
         needed_mm=BOLT_HOLD_SHARE * bolt.diameter_mm,
+    )
+
+
+def nut_bite(second: PlacedPiece, side: int, axis: Axis, bolt: Bolt) -> Bite:
+    """Return how a bolt goes through the second piece into a nut on its far face.
+
+    It must reach through the nut; nothing is needed before its end, which comes out.
+    """
+    thickness = second.part.thickness_mm
+    out = bolt.length_mm - axis.seat_mm - thickness - bolt.washer_thick_mm
+    return Bite(
+        placed=second,
+        side=side,
+        axis=axis,
+        depth_mm=thickness,
+        radius_mm=bolt.clearance_mm / 2,
+        cover_mm=-math.inf,
+        beside_mm=DOWEL_BESIDE_MM,
+        hold_mm=out,
+        needed_mm=bolt.nut_thick_mm + NUT_SPARE_MM,
     )
 
 

@@ -1,13 +1,15 @@
 """Bolts of a joint: through the face of the first piece into threaded inserts in the second.
 
 The head and its washer stand on the face of the first piece. The insert sits flush in the second,
-in a blind hole as deep as insert and bolt reach. Nothing is glued: such a joint comes apart.
+in a blind hole as deep as insert and bolt reach. Where the maker asks for nuts, the bolt goes
+through both pieces, and a washer and a nut stand on the far face. Nothing is glued: such a joint
+comes apart.
 """
 
 from collections.abc import Sequence
 
 from generator.geometry.vectors import Vec3
-from generator.joinery.bites import bolt_bite
+from generator.joinery.bites import bolt_bite, nut_bite
 from generator.joinery.contacts import PlacedPiece, PlaneSide
 from generator.joinery.drive import Axis, Drive, face_axis
 from generator.joinery.rules import BOLT_GAUGE_SHARE
@@ -42,13 +44,12 @@ def place_bolts(
         log: Takes the problems.
     """
     first, second = pieces
-    bolts = _candidates(spec, pieces, edition)
+    bolts = _candidates(spec, contact, pieces, edition, log)
     if not bolts:
-        thickness = format_both(first.part.thickness_mm, edition.system)
-        log.add("J102", spec.place, kind="bolt", catalogue="bolts", thickness=thickness)
         return ()
     points = [point_at(line, spot) for spot in spots]
-    bolt = next((one for one in bolts if _fits(one, contact, second, start, points)), bolts[-1])
+    fitting = (one for one in bolts if _fits(one, spec, contact, second, start, points))
+    bolt = next(fitting, bolts[-1])
     return tuple(
         Drive(
             joint=spec,
@@ -67,22 +68,52 @@ def place_bolts(
 
 
 def _candidates(
-    spec: JointSpec, pieces: tuple[PlacedPiece, PlacedPiece], edition: Edition
+    spec: JointSpec,
+    contact: Contact,
+    pieces: tuple[PlacedPiece, PlacedPiece],
+    edition: Edition,
+    log: ProblemLog,
 ) -> tuple[Bolt, ...]:
-    """Return the bolts to try in order: thick before thin, short before long."""
+    """Return the bolts to try in order: thick before thin, short before long.
+
+    None where no bolt suits (J102), or a nut would have no face to stand on (J109).
+    """
+    if spec.nuts and contact.second_side >= 0:
+        _report_no_face(spec, contact, log)
+        return ()
     if spec.fixing:
         return (edition.catalogue.bolts[spec.fixing],)
     most = min(piece.part.thickness_mm for piece in pieces) * BOLT_GAUGE_SHARE
     sold = [one for one in edition.catalogue.bolts.values() if one.system == edition.system]
     thin = [one for one in sold if one.diameter_mm <= most]
+    if not thin:
+        thickness = format_both(most / BOLT_GAUGE_SHARE, edition.system)
+        log.add("J102", spec.place, kind="bolt", catalogue="bolts", thickness=thickness)
     return tuple(sorted(thin, key=lambda one: (-one.diameter_mm, one.length_mm)))
 
 
+def _report_no_face(spec: JointSpec, contact: Contact, log: ProblemLog) -> None:
+    log.add(
+        "J109",
+        spec.place,
+        joint=spec.id,
+        why=f"bolts with nuts come out of a face, but `{contact.second}` touches "
+        f"`{contact.first}` with an edge",
+        hint="leave `nuts` out: the bolts then go into threaded inserts",
+    )
+
+
 def _fits(
-    bolt: Bolt, contact: Contact, second: PlacedPiece, start: PlaneSide, points: Sequence[Vec3]
+    bolt: Bolt,
+    spec: JointSpec,
+    contact: Contact,
+    second: PlacedPiece,
+    start: PlaneSide,
+    points: Sequence[Vec3],
 ) -> bool:
+    bite = nut_bite if spec.nuts else bolt_bite
     return all(
-        bolt_bite(second, contact.second_side, _bolt_axis(bolt, start, point), bolt).holds()
+        bite(second, contact.second_side, _bolt_axis(bolt, start, point), bolt).holds()
         for point in points
     )
 

@@ -83,17 +83,17 @@ def _dowel_holes(name: str, drive: Drive) -> tuple[BoredHole, ...]:
 
 def _bolt_holes(name: str, drive: Drive, bolt: Bolt) -> tuple[BoredHole, ...]:
     bite = find_bites(drive)[0]
-    insert = _hole(
+    second = _hole(
         name,
         drive.second,
-        kind="insert",
+        kind="bolt" if drive.joint.nuts else "insert",
         side=bite.side,
         at=drive.axis.joint,
         direction=drive.axis.direction,
         diameter_mm=2 * bite.radius_mm,
-        depth_mm=bite.depth_mm,
+        depth_mm=None if drive.joint.nuts else bite.depth_mm,
     )
-    return (_first_hole(name, drive, bolt.clearance_mm, 0.0), insert)
+    return (_first_hole(name, drive, bolt.clearance_mm, 0.0), second)
 
 
 def _pocket_hole(name: str, drive: Drive, screw: Screw) -> BoredHole:

@@ -88,6 +88,9 @@ BOLT_GAUGE_SHARE: Final = 0.35
 BOLT_HOLD_SHARE: Final = 1.0
 """The least a bolt must turn into its insert, in its own diameters."""
 
+NUT_SPARE_MM: Final = 1.0
+"""A bolt comes out of its nut by a turn of its thread at least (1/32 in)."""
+
 BOLT_SPARE_MM: Final = 2.0
 """The hole of an insert is this much deeper than insert and bolt reach."""
 

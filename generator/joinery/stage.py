@@ -121,6 +121,7 @@ def _fastener(name: str, drive: Drive, contacts: tuple[Contact, ...]) -> Fastene
         direction=drive.axis.direction,
         through=(drive.contact.first, drive.contact.second),
         hidden=_is_hidden(drive, contacts),
+        has_nut=drive.joint.nuts,
         pull_n=find_pull_n(drive),
     )
 

@@ -163,6 +163,7 @@ class JointSource:
 
     Attributes:
         fixings: Keys of the catalogue in the imperial and the metric edition, "" to choose.
+        nuts: Whether bolts go through both parts into nuts, not into inserts.
     """
 
     name: str
@@ -176,6 +177,7 @@ class JointSource:
     ends: ByEdition
     fixings: tuple[str, str]
     fixing_place: Place
+    nuts: bool = False
     place: Place
     when: Formula | None = None
 

@@ -257,6 +257,7 @@ class JointSpec:
         first: Names of the pieces the screws start in, or the first ones of dowels and bolts.
         second: For each thing named after "to", the pieces it means.
         with_: What joins them, as the maker says it: ``pocket screws``, ``dowels``, ``glue`` …
+        nuts: Whether bolts go through both pieces into nuts.
         pockets: Name of the face the pockets are bored in; "" where not given.
         count: Screws, nails, dowels or bolts in each contact, or None for the spacing rule.
         spacing_mm: At most this far apart.
@@ -270,6 +271,7 @@ class JointSpec:
     with_: str
     glue: bool
     pockets: str
+    nuts: bool
     count: int | None
     spacing_mm: float | None
     ends_mm: float | None

@@ -90,7 +90,7 @@ class Insert:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bolt:
-    """A machine bolt of one length, with the washer under its head and the insert it goes into.
+    """A machine bolt of one length, with its washers and the insert or nut it goes into.
 
     Attributes:
         length_mm: Under the head.
@@ -98,6 +98,8 @@ class Bolt:
         washer_mm: Diameter of the washer.
         washer_thick_mm: Its thickness.
         washer: What it is called.
+        nut: What its nut is called.
+        nut_thick_mm: How thick the nut is.
         packs: How many of each are sold together, the least first.
     """
 
@@ -110,6 +112,8 @@ class Bolt:
     washer: str
     washer_mm: float
     washer_thick_mm: float
+    nut: str
+    nut_thick_mm: float
     insert: Insert
     packs: tuple[int, ...]
     source: str

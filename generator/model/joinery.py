@@ -7,7 +7,7 @@ from generator.geometry.vectors import Vec3
 from generator.model.fixings import Fixing
 from generator.problems import Place
 
-HoleKind = Literal["pocket", "clearance", "nail", "pilot", "dowel", "insert", "pin"]
+HoleKind = Literal["pocket", "clearance", "nail", "pilot", "dowel", "insert", "bolt", "pin"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +69,7 @@ class Fastener:
         direction: From head to tip, length 1.
         through: Names of the pieces it passes, head first.
         hidden: Whether nobody sees the head on the finished piece.
+        has_nut: Whether it is a bolt that goes into a nut.
         pull_n: The average pull, in N, that tore such a fastener out of such wood in tests; None
             where no formula is published for it.
     """
@@ -81,6 +82,7 @@ class Fastener:
     direction: Vec3
     through: tuple[str, ...]
     hidden: bool
+    has_nut: bool = False
     pull_n: float | None = None
 
 
@@ -92,9 +94,9 @@ class BoredHole:
         piece: Name of the piece.
         fastener: The id of what it is bored for; "" for a pin, which is put in when all is built.
         kind: A pocket, a clearance hole (countersunk for flat heads), a hole that keeps a nail from
-        fastener: The id of what it is bored for; "" for a pin, which is put in when all is built.
             splitting the first board, a pilot hole in the second, one of the two holes of a dowel,
-            the hole of a bolt's insert, or the hole of a shelf pin.
+            the hole of a bolt's insert, a bolt's hole through the second piece, or the hole of a
+            shelf pin.
         side: Side of the part the bit enters (`FACE_A`, `FACE_B`, edge index).
         at: Middle of the hole on that side.
         direction: The way the bit goes, length 1.

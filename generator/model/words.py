@@ -36,7 +36,7 @@ BIT_MM: Final = 0.12
 FIRST_HOLES: Final = ("pocket", "clearance", "nail", "dowel")
 """Kinds of holes in the first piece of a joint; every fastener has one of them."""
 
-SECOND_HOLES: Final = ("pilot", "dowel", "insert")
+SECOND_HOLES: Final = ("pilot", "dowel", "insert", "bolt")
 """Kinds of holes in the second piece of a joint; only pocket screws have none of them."""
 
 FASTENER_WORDS: Final = ("screw", "nail", "dowel", "bolt")

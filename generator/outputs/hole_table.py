@@ -41,7 +41,7 @@ WIDTH_MM: Final = 158.0
 """Of the whole table."""
 CELL_MM: Final = 52.0
 """Widest text in one line of a cell."""
-HOLE_WORDS: Final = {"dowel": "Dowel holes", "insert": "Insert holes"}
+HOLE_WORDS: Final = {"dowel": "Dowel holes", "insert": "Insert holes", "bolt": "Bolt holes"}
 """What holes are called that are not just holes."""
 
 
@@ -216,7 +216,7 @@ def _mate_words(plan: Plan, hole: BoredHole, mate: str) -> str:
     """Return what a hole is for: ``into B Side``, ``dowel to B Side``, ``bolt from B Side``."""
     if not mate:
         return ""
-    word = {"dowel": "dowel to", "insert": "bolt from"}.get(hole.kind, "into")
+    word = {"dowel": "dowel to", "insert": "bolt from", "bolt": "bolt from"}.get(hole.kind, "into")
     return f"{word} {mate} {plan.parts.part(mate).title}"
 
 
@@ -225,7 +225,7 @@ def _into(plan: Plan, hole: BoredHole) -> str:
     if not hole.fastener:
         return ""
     through = plan.joinery.fastener(hole.fastener).through
-    if hole.kind in {"dowel", "insert"} and hole.piece == through[-1]:
+    if hole.kind in {"dowel", "insert", "bolt"} and hole.piece == through[-1]:
         through = through[::-1]
     after = through[through.index(hole.piece) + 1 :] if hole.piece in through else ()
     labels = {piece.name: piece.label for piece in plan.parts.pieces()}

@@ -13,6 +13,7 @@ HOLE_USE = {
     "clearance": "Drill bit {size} for clearance holes",
     "nail": "Drill bit {size} for nail holes",
     "dowel": "Drill bit {size} for dowel holes, with a stop collar",
+    "bolt": "Drill bit {size} for bolt holes",
     "insert": "Drill bit {size} for the inserts, with a stop collar",
     "pilot": "Drill bit {size} for pilot holes",
     "pin": "Drill bit {size} for shelf-pin holes, with a stop collar",
@@ -21,6 +22,7 @@ HOLE_USE = {
 BESIDE_BITS = {
     "dowel": "Dowelling jig, or centre points to carry the places over",
     "insert": "Driver for the inserts, and a wrench that fits the bolts",
+    "bolt": "Two wrenches, for the bolts and their nuts",
 }
 """What is needed beside the bits; common practice, no source."""
 

@@ -79,6 +79,11 @@ def make_holes(plan: Plan) -> Table:
     return make_table("Holes by part; the part drawings say where", head, rows)
 
 
+def has_inserts(plan: Plan) -> bool:
+    """Whether bolts go into threaded inserts."""
+    return any(hole.kind == "insert" for hole in plan.joinery.holes)
+
+
 def has_pin_holes(plan: Plan) -> bool:
     """Whether rows of holes for shelf pins are bored."""
     return any(hole.kind == "pin" for hole in plan.joinery.holes)

@@ -36,7 +36,13 @@ from generator.pages.entries import (
 from generator.pages.file_list import make_files
 from generator.pages.fitting_tables import finish_sentences, make_edging
 from generator.pages.housing_tables import make_housings
-from generator.pages.joinery_tables import has_pin_holes, make_holes, make_screws, make_steps
+from generator.pages.joinery_tables import (
+    has_inserts,
+    has_pin_holes,
+    make_holes,
+    make_screws,
+    make_steps,
+)
 from generator.pages.neighbours import keep_links
 from generator.pages.pull_table import make_pulls
 from generator.pages.strength_words import strength_sentences
@@ -134,6 +140,7 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         driven=fasteners_word(plan.joinery.fasteners),
         holes=make_holes(plan),
         pulls=make_pulls(plan),
+        has_inserts=has_inserts(plan),
         has_pins=has_pin_holes(plan),
         steps=make_steps(plan, artifacts.steps),
         checked=checked_sentences(plan),

@@ -68,6 +68,8 @@ bolt-1/4:
   washer: washer
   washer_diameter: 3/4 in
   washer_thick: 1/16 in
+  nut: nut
+  nut_thick: 7/32 in
   insert: threaded insert
   insert_length: 1/2 in
   insert_soft: 11/32 in

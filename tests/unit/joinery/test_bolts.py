@@ -122,6 +122,61 @@ def test_a_bolted_joint_is_not_glued() -> None:
         read_text(case(how=", glue: yes"))
 
 
+FLAT = """
+parts:
+  plank:
+    from: panel
+    length: 500 mm
+    width: 150 mm
+    runs: {length: right, width: back}
+    at:
+      low: {}
+      high: {corner: [0 mm, 0 mm, panel]}
+joints:
+  - {join: plank.high to plank.low, with: bolts, count: 2, nuts: yes%s}
+"""
+
+
+@pytest.mark.parametrize(
+    ("system", "thickness", "key"),
+    [("metric", 18.0, "bolt-m6x50"), ("imperial", 18.25625, "bolt-1/4x2")],
+)
+def test_a_bolt_with_a_nut_reaches_through_both_parts_two_washers_and_the_nut(
+    system: System, thickness: float, key: str
+) -> None:
+    """18 + 18 mm of wood, two washers of 1.6 mm, a nut of 5.2 mm and a turn: more than 45 mm."""
+    joinery = joinery_of(FLAT % "", system, thickness)
+
+    assert {one.goods.key for one in joinery.fasteners} == {key}
+    assert [(True, False)] * 2 == [
+        (one.has_nut, joint.glue) for one in joinery.fasteners for joint in joinery.joints
+    ]
+    for first, second in holes_of(FLAT % "", system, thickness):
+        assert (first.kind, second.kind) == ("clearance", "bolt")
+        assert first.depth_mm is None
+        assert second.depth_mm is None
+        assert first.diameter_mm == second.diameter_mm
+
+
+def test_a_bolt_too_short_for_its_nut_is_reported() -> None:
+    found = joinery_problems(FLAT % ", bolt: bolt-m6x40")
+
+    assert codes(found) == ["J107"]
+    assert "holds `plank.low` by only 0.8 mm; 6.2 mm is needed" in say(found)
+
+
+def test_a_nut_needs_a_face_to_stand_on() -> None:
+    assert codes(joinery_problems(case(how=", nuts: yes"))) == ["J109"]
+
+
+def test_a_bolt_with_a_nut_is_bought_with_two_washers_and_no_insert() -> None:
+    steps = "steps:\n  - {title: All, fit: plank}\n"
+    bought = {item.item: item.quantity for item in plan_of(FLAT % "" + steps).shopping}
+
+    assert (bought["M6 washer"], bought["M6 hex nut"]) == (4.0, 2.0)
+    assert not any("insert" in name for name in bought)
+
+
 def test_a_bolt_is_bought_with_its_washer_and_its_insert() -> None:
     bought = {item.item: item for item in plan_of(case(how=", count: 4") + STEPS).shopping}
 
