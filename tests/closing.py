@@ -93,7 +93,10 @@ def _reduced(row: Vector, rows: list[tuple[int, Vector]]) -> Vector:
 
 
 def _sides(part: dict[str, Any], edition: str) -> Iterator[Side]:
-    """Yield the sides of all copies of a part; only ends and edges move, and faces stay."""
+    """Yield the sides of all copies of a part; only ends and edges move.
+
+    Faces stay, and so do the floors of channels: their depths are on the marks of the tape.
+    """
     length, width = (read_printed_mm(text, edition) for text in part["shown"])
     extra = np.array([length - part["length_mm"], width - part["width_mm"], 0.0])
     low = np.array([(x, y, 0.0) for x, y in part["outline_mm"]])
@@ -108,12 +111,24 @@ def _sides(part: dict[str, Any], edition: str) -> Iterator[Side]:
         moved = np.zeros(3)
         moved[axis] = extra[axis] / 2 * np.sign(_normal(ring)[axis])
         local.append((edge["name"], ring, moved))
+    local += [(one["kind"], _floor(part, one), np.zeros(3)) for one in _channels(part)]
     for placed in part["placed"]:
         frame = np.array(placed["frame"])
         turn, origin = frame[:3, :3], frame[:3, 3]
         for name, ring, moved in local:
             corners = ring @ turn.T + origin
             yield Side(placed["name"], name, _normal(corners), corners, turn @ moved)
+
+
+def _channels(part: dict[str, Any]) -> list[dict[str, Any]]:
+    return [one for one in part["features"] if one["kind"] in {"dado", "groove", "rabbet"}]
+
+
+def _floor(part: dict[str, Any], channel: dict[str, Any]) -> Vector:
+    depth, ring = channel["depth_mm"], channel["outline_mm"]
+    if channel["side"] == "A":
+        return np.array([(x, y, depth) for x, y in reversed(ring)])
+    return np.array([(x, y, part["thickness_mm"] - depth) for x, y in ring])
 
 
 def _normal(ring: Vector) -> Vector:

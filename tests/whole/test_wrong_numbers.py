@@ -258,6 +258,46 @@ PANTRY = (
          moved=("middle", (0, 0, 9))),
 )  # fmt: skip
 
+# On paper: sides, bottom and divider are length - 24 + 10 long; the bottom is depth - 2 inset - 24
+# + 10 wide; the cross piece reaches from 5 mm inside the divider to 5 mm inside the back: depth -
+# 2 inset - slim - 26; it and the divider are wall - foot - 12 high. Sides and ends come in pairs
+# that mirror each other, each of the pair a part of its own.
+TOTE = (
+    Slip("metric: 650 mm", "metric: 560 mm", ("E121",)),  # the level is longer
+    Slip("metric: 650 mm", "metric: 6500 mm", ("E101",)),
+    Slip("metric: 650 mm", "metric: 705 mm", sizes=(
+        ("side", 1, 691, 125), ("bottom", 1, 691, 192), ("divider", 1, 691, 101),
+        ("handle", 1, 705, 25))),
+    Slip("metric: 230 mm", "metric: 203 mm", sizes=(
+        ("end", 1, 280, 203), ("bottom", 1, 636, 165), ("cross_piece", 1, 103, 101))),
+    Slip("metric: 280 mm", "metric: 208 mm", ("E101",)),
+    Slip("metric: 125 mm", "metric: 150 mm", ("E121",)),  # no room for a hand under the rod
+    Slip("metric: 125 mm", "metric: 115 mm", sizes=(
+        ("side", 1, 636, 115), ("divider", 1, 636, 91), ("cross_piece", 1, 130, 91))),
+    Slip("inset: {imperial: 1/2 in, metric: 12 mm", "inset: {imperial: 1/2 in, metric: 21 mm",
+         sizes=(("bottom", 1, 636, 174), ("cross_piece", 1, 112, 101))),
+    Slip("foot: {imperial: 1/2 in, metric: 12 mm", "foot: {imperial: 1/2 in, metric: 21 mm",
+         sizes=(("divider", 1, 636, 92), ("cross_piece", 1, 130, 92))),
+    Slip("metric: 5 mm", "metric: 50 mm", ("E101",)),
+    Slip("metric: 5 mm", "metric: 6 mm", sizes=(
+        ("side", 1, 638, 125), ("bottom", 1, 638, 194), ("divider", 1, 638, 101),
+        ("cross_piece", 1, 132, 101))),
+    Slip("metric: 45 mm", "metric: 54 mm", moved=("handle", (0, 0, -9))),
+    Slip("metric: 100 mm", "metric: 120 mm", ("E121",)),  # two of them are wider than the end
+    Slip("metric: 50 mm", "metric: 60 mm", sizes=(("cross_piece", 1, 120, 101),)),
+    Slip("metric: 200 mm", "metric: 220 mm", moved=("cross_piece", (20, 0, 0))),
+    Slip("height - crown - rod / 2]", "height - crown]", ("J101",)),  # its box stands on the line
+    Slip("from top: crown", "from bottom: crown", ("J101",)),  # the rod misses its holes
+    Slip("panel + slim, foot + panel]", "panel + slim, foot]", ("J101",)),  # in the bottom
+    Slip("corner: [0 in, inset, 0 in]", "corner: [0 in, 0 in, 0 in]", sizes=(
+        # sides flush with the ends, in rabbets; the divider stands where it stood
+        ("bottom", 1, 636, 216), ("cross_piece", 1, 142, 101))),
+    Slip("metric: plywood-12", "metric: plywood-18", sizes=(
+        # four panels 6 mm thicker between front and back, two between the ends
+        ("side", 1, 624, 125), ("bottom", 1, 624, 180), ("divider", 1, 624, 95),
+        ("cross_piece", 1, 112, 95))),
+)  # fmt: skip
+
 ALL = {
     "seed-tray-stand": STAND,
     "entry-bench": BENCH,
@@ -266,6 +306,7 @@ ALL = {
     "sawhorse": SAWHORSE,
     "splayed-planter": PLANTER,
     "pantry-shelf": PANTRY,
+    "tool-tote": TOTE,
 }
 
 
