@@ -43,9 +43,14 @@ class Rule:
 
 @dataclass(slots=True)
 class _Job:
-    """The blanks still to be placed while a sheet is filled; never leaves this module."""
+    """The blanks still to be placed while a sheet is filled; never leaves this module.
 
-    poses: Sequence[tuple[Pose, ...]]
+    Attributes:
+        poses: The ways of those of which copies are left.
+        left: How many copies of each blank.
+    """
+
+    poses: list[Pose]
     left: list[int]
     weights: Sequence[float]
     rule: Rule
@@ -53,15 +58,15 @@ class _Job:
 
     def take(self, pose: Pose) -> None:
         self.left[pose.blank] -= 1
+        if not self.left[pose.blank]:
+            self.poses = [other for other in self.poses if other.blank != pose.blank]
 
     def fitting(self, box: Box) -> list[Pose]:
         """Return the poses of what is left that `leaves_enough`; most of the time goes in here."""
         along_x, along_y, least = box.along_x, box.along_y, self.least
         return [
             pose
-            for blank, count in enumerate(self.left)
-            if count
-            for pose in self.poses[blank]
+            for pose in self.poses
             if (right := along_x - pose.along_x) >= 0
             and (above := along_y - pose.along_y) >= 0
             and (right >= least or right <= NO_CUT)
@@ -91,10 +96,11 @@ def fill_sheet(
         rule: How to go about it.
         least: No less than this, kerf included, may be left beside a blank, unless it is nothing.
     """
+    waiting = [pose for ways, count in zip(poses, counts, strict=True) if count for pose in ways]
     if rule.crosscut_first:
-        poses = [tuple(_transposed(pose) for pose in ways) for ways in poses]
+        waiting = [_transposed(pose) for pose in waiting]
         box = box.transposed()
-    job = _Job(poses, list(counts), weights, rule, least)
+    job = _Job(waiting, list(counts), weights, rule, least)
     node = _fill_with_strips(box, job) if rule.strips else _fill(box, job)
     return (transpose(node) if rule.crosscut_first else node), tuple(job.left)
 
