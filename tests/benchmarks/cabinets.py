@@ -1,8 +1,8 @@
 """The design of the benchmarks: cabinets of fifteen parts side by side, no two parts alike.
 
 A cabinet has what demo designs have: mirrored sides with a clip and a slot, panels cut against
-others, a leaning tray, a bevelled cleat, a notch, holes, a mitred box, a rounded corner, feet from
-boards, a thin back. Children use it, so that the check that looks through every gap works as well.
+others or housed in them, a leaning tray, a bevelled cleat, a notch, holes, a mitred box, a rounded
+corner, feet from boards, a thin back, a shelf that carries a load. Children use it, so that the check that looks through every gap works as well.
 """
 
 PARTS_EACH = 15
@@ -19,6 +19,7 @@ HEAD = """\
 title: A row of cabinets
 date: 2026-11-25
 children: yes
+stands: fixed
 saw: circular-saw
 stock:
   panel: {imperial: plywood-23/32, metric: plywood-18}
@@ -66,10 +67,10 @@ PARTS = """\
   partition_K:
     from: panel
     frame: unit_K
-    corner: [W mm / 2 - panel / 2, 0 mm, 0 mm]
+    corner: [W mm / 2 - panel / 2, 20 mm, 0 mm]
     width: depth - D mm
     runs: {length: up, width: back}
-    edges: {bottom: against bottom_K, top: against shelf_K}
+    edges: {bottom: into bottom_K by 5 mm, top: into shelf_K by 5 mm}
     corners: {bottom back: notch 60 mm up by 30 mm front}
   shelf_K:
     from: panel
@@ -78,6 +79,7 @@ PARTS = """\
     width: depth - 20 mm
     runs: {length: right, width: back}
     edges: {left: against side_K.left, right: against side_K.right}
+    carries: {imperial: 20 lb per ft, metric: 30 kg per m}
     show: top
   tray_K:
     from: panel
@@ -195,6 +197,8 @@ JOINTS = """\
   - {join: ledge_K to shelf_K, with: glue}
 """
 
+HARDWARE = "  anchor_K: {item: wall anchors, on: top_rail_K, count: 2, wall: yes}\n"
+
 STEPS = """\
   - {title: Between the sides, fit: "side_K, bottom_K, foot_K, partition_K, shelf_K"}
   - {title: Above, fit: "lip_K, tray_K, rail_K, top_rail_K"}
@@ -220,6 +224,8 @@ def write_cabinets(cabinets: int) -> str:
             "joints:\n",
             _for_each(JOINTS, widths),
             neighbours,
+            "hardware:\n",
+            _for_each(HARDWARE, widths),
             "steps:\n",
             _for_each(STEPS, widths),
         )

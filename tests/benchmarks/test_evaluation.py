@@ -20,13 +20,14 @@ def test_cabinets_are_a_plan_without_problems_in_which_no_two_parts_are_alike(
     assert plan.edition.story.children
 
 
-def test_a_cabinet_has_bevels_mitres_corners_openings_boards_and_screws() -> None:
+def test_a_cabinet_has_bevels_mitres_corners_openings_housings_boards_and_screws() -> None:
     plan = time_cabinets(1, "metric", runs=1).plan
     edges = [edge for part in plan.parts.parts for edge in part.edges]
 
     assert any(edge.tilt_deg > 0 and "mitred" in edge.meets for edge in edges)
     assert {"corner", "notch"} <= {edge.kind for edge in edges}
     assert any(part.openings for part in plan.parts.parts)
+    assert any(part.slab.channels for part in plan.parts.parts)
     assert plan.cutting.boards
     assert {screw.goods.kind for screw in plan.joinery.fasteners} == {"pocket screw", "face screw"}
 
