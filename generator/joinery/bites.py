@@ -113,7 +113,7 @@ def dowel_bite(
         placed=placed,
         side=side,
         axis=axis,
-        depth_mm=hold_mm + DOWEL_SPARE_MM,
+        depth_mm=hold_mm + DOWEL_SPARE_MM[dowel.system],
         radius_mm=dowel.diameter_mm / 2,
         cover_mm=COVER_MM,
         beside_mm=DOWEL_BESIDE_MM,

@@ -192,7 +192,8 @@ def _seat_mm(
     dowel: Dowel, rooms: tuple[float, ...], sides: tuple[int, int], system: System
 ) -> float:
     """Return how deep a dowel stands in the first piece: half of it, or what the rooms leave."""
-    whole = dowel.length_mm + 2 * DOWEL_SPARE_MM
+    spare = DOWEL_SPARE_MM[dowel.system]
+    whole = dowel.length_mm + 2 * spare
     first, second = (
         room if side >= 0 else math.floor(room / STEP_MM[system] + 1e-9) * STEP_MM[system]
         for room, side in zip(rooms, sides, strict=True)
@@ -200,4 +201,4 @@ def _seat_mm(
     depth = whole / 2
     if first + second >= whole:
         depth = max(min(depth, first), whole - second)
-    return depth - DOWEL_SPARE_MM
+    return depth - spare

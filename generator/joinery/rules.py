@@ -3,6 +3,7 @@
 from typing import Final
 
 from generator.model.fixings import Dowel, Fixing
+from generator.units import MM_PER_INCH, System
 
 UNSCREWED: Final = frozenset({"glue", "pins", "nothing"})
 """Ways to join that need no screw; what is joined with nothing hangs or lies there."""
@@ -67,8 +68,8 @@ DOWEL_SHARE: Final = 0.54
 DOWEL_LENGTH_FACTOR: Final = 5.1
 """A dowel about five times as long as thick is the longest one needed."""
 
-DOWEL_SPARE_MM: Final = 1.0
-"""Each hole is this much deeper than the dowel reaches: room for glue, 2 mm in all (1/16 in)."""
+DOWEL_SPARE_MM: Final[dict[System, float]] = {"imperial": float(MM_PER_INCH) / 32, "metric": 1.0}
+"""Each hole is this much deeper than the dowel reaches: room for glue, 2 mm or 1/16 in in all."""
 
 DOWEL_HOLD_SHARE: Final = 1.0
 """The least a dowel must stand in either piece, in its own diameters."""

@@ -144,6 +144,14 @@ def test_the_hole_in_a_face_leaves_3_mm_and_the_one_in_the_edge_takes_the_rest(j
         assert depths == {True: 15.0, False: pytest.approx(27.0)}
 
 
+def test_holes_in_inches_are_as_deep_as_marks_of_a_tape() -> None:
+    """23/32 less 1/8 in leaves 9/16 in the face; 1 1/2 and 1/16 less 9/16 is 1 in for the edge."""
+    for pair in hole_pairs(case(), "imperial", 18.25625):
+        depths = {hole.side in {FACE_A, FACE_B}: hole.depth_mm for hole in pair}
+
+        assert depths == {True: pytest.approx(9 / 16 * 25.4), False: pytest.approx(25.4)}
+
+
 def test_the_hole_in_an_edge_is_at_the_middle_of_its_thickness() -> None:
     edge_holes = [h for pair in hole_pairs(case()) for h in pair if h.side >= 0]
 

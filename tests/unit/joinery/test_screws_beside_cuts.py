@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.little_designs import codes, joinery_of, joinery_problems
+from tests.little_designs import codes, joinery_of, joinery_problems, say
 
 POST = """
 parts:
@@ -97,3 +97,61 @@ def test_an_edge_that_a_notch_divides_gets_screws_on_either_side() -> None:
     found = sorted(screw.head[1] for screw in joinery_of(text).fasteners)
 
     assert [40.0, 240.0] == pytest.approx(found)
+
+
+POCKETS = """
+parts:
+  side:
+    from: panel
+    length: 600 mm
+    width: 300 mm
+    runs: {{length: up, width: back}}
+  shelf:
+    from: panel
+    corner: [panel, 0 mm, 200 mm]
+    length: {length} mm
+    width: 300 mm
+    runs: {{length: right, width: back}}
+    {work}
+joints:
+  - {{join: shelf to side, with: pocket screws, pockets: bottom, count: 2, ends: 60 mm}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("work", "found", "what"),
+    [
+        ("openings: [{hole: 30 mm, from left: 34 mm, from front: 79 mm}]", ["J110"], "hole"),
+        ("openings: [{hole: 30 mm, from left: 34 mm, from front: 81 mm}]", [], ""),
+        (
+            "openings: [{slot: [40 mm, 20 mm], along: right, from left: 40 mm, from back: 60 mm}]",
+            ["J104"],
+            "",
+        ),
+        (
+            "openings: [{cutout: [40 mm, 2 cm], along: right, from left: 40 mm, from back: 72 mm}]",
+            ["J110"],
+            "cut-out",
+        ),
+        (
+            "cuts: [{notch: [60 mm, 56 mm], in: front, from left: 30 mm}]",
+            ["J110"],
+            "front notch",
+        ),
+        ("cuts: [{notch: [60 mm, 54 mm], in: front, from left: 30 mm}]", [], ""),
+    ],
+)
+def test_a_pocket_keeps_its_whole_width_out_of_what_is_cut_out(
+    work: str, found: list[str], what: str
+) -> None:
+    """The pocket is 9.5 mm wide: 4.75 mm either side of the screw, which stands 60 mm in."""
+    problems = joinery_problems(POCKETS.format(length=500, work=work))
+
+    assert codes(problems) == found
+    assert what in say(problems)
+
+
+@pytest.mark.parametrize(("length", "found"), [(34.5, []), (33.0, ["J104"])])
+def test_a_pocket_needs_a_board_as_long_as_it_reaches_back(length: float, found: list[str]) -> None:
+    """15 degrees to the face, out at half of 18 mm: 9 / tan 15 = 33.6 mm back from the joint."""
+    assert codes(joinery_problems(POCKETS.format(length=length, work=""))) == found
