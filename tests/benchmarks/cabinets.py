@@ -1,8 +1,9 @@
 """The design of the benchmarks: cabinets of fifteen parts side by side, no two parts alike.
 
 A cabinet has what demo designs have: mirrored sides with a clip and a slot, panels cut against
-others or housed in them, a leaning tray, a bevelled cleat, a notch, holes, a mitred box, a rounded
-corner, feet from boards, a thin back, a shelf that carries a load. Children use it, so that the check that looks through every gap works as well.
+others or housed in them, a leaning tray, a bevelled cleat, a notch, holes, a mitred box, a
+rounded corner, feet from boards, a thin back, a shelf that carries a load. Children use it, so
+that the check that looks through every gap works as well.
 """
 
 PARTS_EACH = 15
