@@ -299,43 +299,6 @@ TOTE = (
         ("cross_piece", 1, 112, 95))),
 )  # fmt: skip
 
-# On paper: 12 mm plywood, channels 5 mm deep. Sides, bottom and divider are 650 - 24 + 10 mm long;
-# the bottom is 230 - 48 + 10 wide; from the divider to the back there are 230 - 24 - 86 = 120 mm.
-TOTE = (
-    Slip("metric: 650 mm", "metric: 560 mm", ("E121",)),  # 536 mm inside, for a tool of 600
-    Slip("metric: 650 mm", "metric: 6500 mm", ("E101",)),
-    Slip("metric: 650 mm", "metric: 690 mm", sizes=(
-        ("side", 1, 676, 125), ("bottom", 1, 676, 192), ("divider", 1, 676, 101),
-        ("handle", 1, 690, 25))),
-    Slip("metric: 230 mm", "metric: 320 mm", ("E101",)),
-    Slip("metric: 230 mm", "metric: 250 mm", sizes=(
-        ("end", 1, 280, 250), ("bottom", 1, 636, 212), ("cross_piece", 1, 150, 101))),
-    Slip("metric: 280 mm", "metric: 208 mm", ("E101",)),
-    Slip("metric: 280 mm", "metric: 300 mm", sizes=(("end", 1, 300, 230),)),
-    Slip("metric: 125 mm", "metric: 135 mm", sizes=(
-        ("side", 1, 636, 135), ("divider", 1, 636, 111), ("cross_piece", 1, 130, 111))),
-    Slip("metric: 125 mm", "metric: 150 mm", ("E121",)),  # 72.5 mm for a hand
-    Slip("metric: 12 mm, min: 10 mm, max: 25 mm, says: How",
-         "metric: 15 mm, min: 10 mm, max: 25 mm, says: How", sizes=(
-        ("bottom", 1, 636, 186), ("cross_piece", 1, 124, 101))),
-    Slip("metric: 12 mm, min: 10 mm, max: 25 mm, says: From",
-         "metric: 21 mm, min: 10 mm, max: 25 mm, says: From", sizes=(
-        ("divider", 1, 636, 92), ("cross_piece", 1, 130, 92))),
-    Slip("metric: 5 mm", "metric: 50 mm", ("E101",)),
-    Slip("metric: 5 mm", "metric: 6 mm", sizes=(
-        ("side", 1, 638, 125), ("bottom", 1, 638, 194), ("divider", 1, 638, 101),
-        ("cross_piece", 1, 132, 101))),
-    Slip("metric: 45 mm", "metric: 54 mm", moved=("handle", (0, 0, -9))),
-    Slip("metric: 100 mm", "metric: 120 mm", ("E121",)),  # twice 120 mm on 230
-    Slip("metric: 50 mm", "metric: 60 mm", sizes=(("cross_piece", 1, 120, 101),)),
-    Slip("metric: 200 mm", "metric: 20 mm", ("E101",)),
-    Slip("metric: 200 mm", "metric: 210 mm", moved=("cross_piece", (10, 0, 0))),
-    Slip("depth / 2 - rod / 2, height", "depth / 3 - rod / 2, height", ("J101",)),
-    Slip("across: {back: depth / 2}", "across: {back: depth / 3}", sizes=(
-        # the inner face of the back comes to 2 x 230 / 3 - 24 = 129.33 instead of 206
-        ("bottom", 1, 636, 115.33), ("cross_piece", 1, 53.33, 101))),
-)  # fmt: skip
-
 ALL = {
     "seed-tray-stand": STAND,
     "entry-bench": BENCH,
@@ -344,7 +307,6 @@ ALL = {
     "sawhorse": SAWHORSE,
     "splayed-planter": PLANTER,
     "pantry-shelf": PANTRY,
-    "tool-tote": TOTE,
     "tool-tote": TOTE,
 }
 
