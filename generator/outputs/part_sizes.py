@@ -160,8 +160,8 @@ def _corner_sizes(paper: FacePaper, system: System) -> Iterable[tuple[Side, Dime
     box = paper.outline(paper.near).bounds
     done: set[tuple[Side, float]] = set()
     for i, point in enumerate(paper.near.points):
-        beside = (edges[i], edges[i - 1])
-        if any(edge.is_free or (edge.kind == "corner" and edge.radius_mm) for edge in beside):
+        meeting = (edges[i], edges[i - 1])
+        if any(edge.is_free or (edge.kind == "corner" and edge.radius_mm) for edge in meeting):
             continue
         real, at = paper.view.point(point), paper.point(point)
         for axis, low_side, high_side in SIDES:
