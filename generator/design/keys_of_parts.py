@@ -54,7 +54,8 @@ PART_RECORDS = (
             Key("edging", Named(TEXT, "edge", _WAYS),
                 "Edges covered with edging, by its name under `stock`; sizes are those without it.",
                 "edging: {front: tape, left: tape}"),
-            Key("corners", Named(CORNER, "corner", _PAIR), "Corners clipped, notched or rounded.",
+            Key("corners", Named(CORNER, "corner", _PAIR),
+                "Corners clipped, notched or rounded; after `when` may stand a condition.",
                 "corners:\n  front left: round 1 in\n  front right: clip 2 in back by 3 in left\n"
                 "  back right: notch 2 in front by 1 in left"),
             Key("cuts", Many(Inside("cut")), "Notches and arches in the edges.",
@@ -115,6 +116,8 @@ PART_RECORDS = (
                 "corner: [width - panel, 0 in, 0 in]"),
             Key("turn", TURN, "How it is turned about that corner.",
                 "corner: [0 in, 0 in, 2 in]\nturn: 90 deg about up"),
+            Key("when", WHEN, "A condition; where it is not true, this copy does not exist.",
+                "corner: [width - panel, 0 in, 0 in]\nwhen: width > 36 in"),
             Key("mirrors", TEXT, "The copy it is the mirror image of.",
                 "mirrors: left\nacross: {right: width / 2}"),
             Key("across", Named(LENGTH, "way", _WAYS), "Where the mirror stands, square to a way.",
@@ -134,6 +137,8 @@ PART_RECORDS = (
                 "arch: [4 in, 1 in]\nin: front"),
             Key("in", WAY, "The edge it is cut into.", "notch: [3 in, 1 in]\nin: left",
                 needed=True),
+            Key("when", WHEN, "A condition; where it is not true, it is not cut.",
+                "notch: [3 in, 1 in]\nin: left\nwhen: width > 36 in"),
             *(Key(f"from {way}", Value("length"), f"From the {edge} edge to where the cut begins.",
                   f"notch: [1 in, 1/2 in]\nin: {cut}\nfrom {way}: 2 in")
               for way, edge, cut in (

@@ -176,6 +176,8 @@ SECTION_RECORDS = (
         "A place with directions of its own; a part in it is placed as if it stood upright.",
         (
             Key("at", POINT, "Where it is: right, back, up.", "at: [0 in, 0 in, 3 in]"),
+            Key("when", WHEN, "A condition; where it is not true, nothing in it exists.",
+                "at: [0 in, 0 in, 3 in]\nwhen: width > 36 in"),
             Key("turn", TURN, "How it is turned, one turn after the other.",
                 "turn: [12 deg about right, 45 deg about up]"),
             Key("in", TEXT, "The frame it stands in.", "in: leaning\nat: [0 in, 2 in, 0 in]"),

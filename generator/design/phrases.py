@@ -1,6 +1,7 @@
 """The small sentences of the language: directions, references, turns, edges, corners, prose."""
 
 import re
+from dataclasses import replace
 from typing import get_args
 
 from generator.formula.parse import parse_formula
@@ -172,7 +173,10 @@ def parse_edge(word: Word, log: ProblemLog) -> EdgeSource | None:
 
 
 def parse_corner(key: Word, word: Word, log: ProblemLog) -> CornerSource | None:
-    """Return a worked corner; D114 where its name or its text says nothing known."""
+    """Return a worked corner; D114 where its name or its text says nothing known.
+
+    Its condition, if it has one, is what follows ``when``.
+    """
     names = key.text.split()
     edges = [WAYS[name] for name in names if name in WAYS]
     if len(names) != 2 or len(edges) != 2:
@@ -185,12 +189,19 @@ def parse_corner(key: Word, word: Word, log: ProblemLog) -> CornerSource | None:
         )
         return None
     pair = (edges[0], edges[1])
-    if word.text.startswith("round "):
-        radius = parse_part_formula(word, len("round "), len(word.text), log)
+    work, sign, _ = word.text.partition(" when ")
+    when = None
+    if sign:
+        when = parse_part_formula(word, len(work) + len(sign), len(word.text), log)
+        if when is None:
+            return None
+    if work.startswith("round "):
+        radius = parse_part_formula(word, len("round "), len(work), log)
         if radius is None:
             return None
-        return CornerSource(edges=pair, legs=None, radius=radius, place=word.place)
-    return _parse_legs(pair, word, log)
+        return CornerSource(edges=pair, legs=None, radius=radius, place=word.place, when=when)
+    found = _parse_legs(pair, work, word, log)
+    return None if found is None else replace(found, when=when)
 
 
 def parse_prose(word: Word, log: ProblemLog) -> Prose:
@@ -250,9 +261,9 @@ def _parse_into(word: Word, log: ProblemLog) -> IntoSource | None:
 
 
 def _parse_legs(
-    pair: tuple[Direction, Direction], word: Word, log: ProblemLog
+    pair: tuple[Direction, Direction], work: str, word: Word, log: ProblemLog
 ) -> CornerSource | None:
-    found = re.fullmatch(rf"(clip|notch) +(.+?) +{_WAY} +by +(.+?) +{_WAY}\s*", word.text)
+    found = re.fullmatch(rf"(clip|notch) +(.+?) +{_WAY} +by +(.+?) +{_WAY}\s*", work)
     if found is None:
         log.add(
             "D114",

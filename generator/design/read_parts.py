@@ -158,9 +158,16 @@ def _read_copy(name: str, place: Place, reader: MappingReader, log: ProblemLog) 
     if mirrors and (reader.has("corner") or reader.has("turn")):
         key = "corner" if reader.has("corner") else "turn"
         log.add("D119", reader.place_of(key), first=key, second="mirrors")
+    when = find_formula(reader, "when", log)
     reader.finish()
     return CopySource(
-        name=name, corner=corner, turns=turns, mirrors=mirrors, across=across, place=place
+        name=name,
+        corner=corner,
+        turns=turns,
+        mirrors=mirrors,
+        across=across,
+        place=place,
+        when=when,
     )
 
 

@@ -116,6 +116,7 @@ def _read_recess(reader: MappingReader, ways: Ways, log: ProblemLog) -> RecessSo
     edge = None if word is None else parse_edge_name(word, ways, log)
     across = () if edge is None else tuple(way for way in ways if way not in {edge, OPPOSITE[edge]})
     starts = read_distances(reader, across if across else ways, log)
+    when = find_formula(reader, "when", log)
     known = len(log.problems)
     reader.finish()
     if len(log.problems) > known or not _is_one(reader, kinds, "a cut", RECESSES, log):
@@ -133,6 +134,7 @@ def _read_recess(reader: MappingReader, ways: Ways, log: ProblemLog) -> RecessSo
         edge=edge,
         start=starts[0] if starts else None,
         place=reader.place,
+        when=when,
     )
 
 

@@ -116,6 +116,7 @@ def _read_frame(name: str, node: Node, place: Place, log: ProblemLog) -> FrameSo
         at=find_point(reader, "at", log),
         turns=find_turns(reader, log),
         place=place,
+        when=find_formula(reader, "when", log),
     )
     reader.finish()
     return frame

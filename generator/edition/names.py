@@ -136,10 +136,9 @@ class Registry:
 
     def _report_missing(self, reference: Reference, scope: Scope, log: ProblemLog) -> None:
         notes = [
-            Note(text=f"its `when`: {format_chain(when, scope.values, scope.system)}",
-                 place=when.place)
+            Note(text=f"its `when`: {format_chain(missing.when, scope.values, scope.system)}",
+                 place=missing.when.place)
             for missing in self.missing[reference.name][:1]
-            if (when := missing.source.when) is not None
         ]  # fmt: skip
         log.add(
             "E122",

@@ -117,7 +117,8 @@ def _spans(
 
 
 def _corners(piece: Placed, log: ProblemLog) -> tuple[CornerRule, ...] | None:
-    corners = [_corner(piece, source, log) for source in piece.source.corners]
+    told = [c for c in piece.source.corners if piece.scope.holds(c.when, log)]
+    corners = [_corner(piece, source, log) for source in told]
     found = tuple(corner for corner in corners if corner is not None)
     return found if len(found) == len(corners) else None
 
@@ -212,7 +213,8 @@ def _corner_radius(
 
 
 def _recesses(piece: Placed, log: ProblemLog) -> tuple[RecessRule, ...] | None:
-    recesses = [_recess(piece, source, log) for source in piece.source.recesses]
+    told = [r for r in piece.source.recesses if piece.scope.holds(r.when, log)]
+    recesses = [_recess(piece, source, log) for source in told]
     found = tuple(recess for recess in recesses if recess is not None)
     return found if len(found) == len(recesses) else None
 

@@ -1,10 +1,11 @@
 """Where pieces are before their edges are cut: frames, copies, counts."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import islice
 
 from generator.edition.scope import Scope
+from generator.formula.tree import Formula
 from generator.geometry.frames import Frame, Plane, reflect_direction, reflect_plane
 from generator.geometry.vectors import Vec3, cross, dot, scale
 from generator.model.design import CopySource, FrameSource, PartSource
@@ -83,10 +84,12 @@ class Missing:
 
     Attributes:
         index: The numbers of its ``each``; None for all pieces of its part.
+        when: The condition: of the part, of its copy, or of a frame it stands in.
     """
 
     source: PartSource
     index: tuple[int, ...] | None
+    when: Formula
 
 
 def place_pieces(
@@ -143,12 +146,17 @@ def _pieces_of(
         return
     counts = (part.each, *(frame.each for frame in chain))
     each = next((found for found in counts if found), ())
-    if not _varies(part, each) and not scope.holds(part.when, log):
-        yield Missing(source=part, index=None)
+    conditions = [one for one in (part.when, *(frame.when for frame in chain)) if one is not None]
+    fixed = [one for one in conditions if not _varies(one, each)]
+    varying = [one for one in conditions if one not in fixed]
+    never = _first_broken(fixed, scope, log)
+    if never is not None:
+        yield Missing(source=part, index=None, when=never)
         return
     for index, inner in _counted(each, scope, log):
-        if _varies(part, each) and not inner.holds(part.when, log):
-            yield Missing(source=part, index=index)
+        broken = _first_broken(varying, inner, log)
+        if broken is not None:
+            yield Missing(source=part, index=index, when=broken)
             continue
         outer: Frame | None = Frame()
         for source in chain:
@@ -157,15 +165,30 @@ def _pieces_of(
                 yield None
                 return
         for copy in part.copies:
+            broken = _first_broken(_conditions_of(copy, part), inner, log)
+            if broken is not None:
+                yield Missing(source=part, index=index, when=broken)
+                continue
             piece = _place_copy(part, copy, outer, thickness, index, inner, log)
             yield piece
             if piece is None:
                 return
 
 
-def _varies(part: PartSource, each: tuple[Each, ...]) -> bool:
-    """Return whether the condition of a part may differ from piece to piece."""
-    return part.when is not None and any(one.variable in part.when.names for one in each)
+def _varies(when: Formula, each: tuple[Each, ...]) -> bool:
+    """Return whether a condition may differ from piece to piece."""
+    return any(one.variable in when.names for one in each)
+
+
+def _first_broken(conditions: Iterable[Formula], scope: Scope, log: ProblemLog) -> Formula | None:
+    """Return the first condition that is not true."""
+    return next((when for when in conditions if not scope.holds(when, log)), None)
+
+
+def _conditions_of(copy: CopySource, part: PartSource) -> list[Formula]:
+    """Return the conditions of a copy: of a mirrored one those of what it mirrors as well."""
+    models = [other for other in part.copies if other.name == copy.mirrors and copy.mirrors]
+    return [one.when for one in (copy, *models) if one.when is not None]
 
 
 def _frame_chain(

@@ -137,7 +137,7 @@ def _evaluate_pieces(
     registry = _register(placed)
     pieces = [piece for piece in placed if isinstance(piece, Placed)]
     if placed and not pieces and not log.has_errors:
-        first = next(part.when for part in design.parts if part.when is not None)
+        first = next(piece.when for piece in placed if isinstance(piece, Missing))
         log.add("E123", first.place, hint="leave one part without a `when`")
     specs = [specify_piece(piece, registry, planes, by_name, edgings, log) for piece in pieces]
     return placed, tuple(spec for spec in specs if spec is not None)

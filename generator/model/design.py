@@ -79,6 +79,7 @@ class FrameSource:
     at: tuple[Formula, Formula, Formula] | None
     turns: tuple[Turn, ...]
     place: Place
+    when: Formula | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +109,7 @@ class CopySource:
     mirrors: str
     across: tuple[Direction, Formula] | None
     place: Place
+    when: Formula | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

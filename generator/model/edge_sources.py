@@ -80,6 +80,7 @@ class CornerSource:
     radius: Formula | None
     is_notch: bool = False
     place: Place
+    when: Formula | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +92,7 @@ class RecessSource:
     edge: Direction
     start: tuple[Direction, Formula] | None
     place: Place
+    when: Formula | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -175,3 +175,66 @@ def test_a_requirement_that_is_kept_says_nothing() -> None:
     text = "require:\n  - {that: depth > 100 mm, says: Too flat.}\n" + box("600 mm")
 
     assert joinery_of(text).fasteners == joinery_of(box("600 mm")).fasteners
+
+
+RACK = """
+parameters: {{width: {width}, rows: 3}}
+frames:
+  row: {{each: row in 1..rows, at: [0 mm, 0 mm, row * 100 mm], when: {row}}}
+parts:
+  side:
+    from: panel
+    length: 400 mm
+    width: 200 mm
+    runs: {{length: up, width: back}}
+    corners:
+      top front: round 20 mm when width > 900 mm
+      top back: clip 20 mm down by 30 mm front
+    cuts:
+      - {{notch: [50 mm, 10 mm], in: back, when: width > 900 mm}}
+    at:
+      left: {{when: {left}}}
+      right: {{mirrors: left, across: {{right: width / 2}}}}
+      middle: {{corner: [width / 2, 0 mm, 0 mm], when: width > 900 mm}}
+  shelf:
+    from: panel
+    frame: row
+    length: 300 mm
+    width: 200 mm
+    runs: {{length: right, width: back}}
+"""
+
+
+def rack(width: str = "900 mm", row: str = "rows > 0", left: str = "rows > 0") -> str:
+    return RACK.format(width=width, row=row, left=left)
+
+
+def test_a_copy_is_there_when_its_condition_is_true() -> None:
+    assert "side.middle" not in names(rack())
+    assert "side.middle" in names(rack("901 mm"))
+
+
+def test_a_copy_that_mirrors_one_that_is_not_there_is_not_there_either() -> None:
+    assert [] == [name for name in names(rack(left="rows > 9")) if name.startswith("side")]
+
+
+@pytest.mark.parametrize(
+    ("row", "found"), [("rows > 9", []), ("row != 2", [1, 3]), ("row < 9", [1, 2, 3])]
+)
+def test_what_stands_in_a_frame_is_there_when_the_frame_is(row: str, found: list[int]) -> None:
+    shelves = [name for name in names(rack(row=row)) if name.startswith("shelf")]
+
+    assert [f"shelf[{number}]" for number in found] == shelves
+
+
+def test_corners_and_cuts_are_worked_when_their_conditions_are_true() -> None:
+    for width, corners, cuts in (("900 mm", 1, 0), ("901 mm", 2, 1)):
+        side = next(piece for piece in edition_of(rack(width)).pieces if piece.part == "side")
+
+        assert (corners, cuts) == (len(side.corners), len(side.recesses))
+
+
+def test_nothing_left_is_said_whatever_condition_took_it_away() -> None:
+    text = rack(row="rows > 9", left="rows > 9")
+
+    assert codes(edition_problems(text)) == ["E123"]
