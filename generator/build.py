@@ -8,6 +8,7 @@ from generator.assembly.stage import plan_assembly
 from generator.buying.stage import list_shopping
 from generator.checks.bevel_beyond_saw import check_bevel_beyond_saw
 from generator.checks.cannot_be_moved_in import check_cannot_be_moved_in
+from generator.checks.dowels_keep_it_out import check_dowels_keep_it_out
 from generator.checks.edging_in_a_joint import check_edging_in_a_joint
 from generator.checks.edging_too_narrow import check_edging_too_narrow
 from generator.checks.held_by_nothing import check_held_by_nothing
@@ -45,6 +46,7 @@ PLAN_CHECKS = (
     check_too_small_to_hold,
     check_thin_wood_at_channels,
     check_cannot_be_moved_in,
+    check_dowels_keep_it_out,
     check_seen_screw_heads,
     check_edging_in_a_joint,
     check_edging_too_narrow,

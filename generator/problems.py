@@ -228,6 +228,8 @@ define(
     C303="the edging on the {edge} edge of `{part}` is {width} wide; the edge is {needed}",
     C402="`{piece}` cannot be moved in here: {others} are in place already, and their channels do not "
     "open towards it",
+    C403="`{piece}` cannot go on here: its dowels point two ways at once, into {others}, which are "
+    "joined already",
     C501="as printed, {row} measure {sum} and {other} {size}: {remainder} are left over",
     C601="`{piece}` sags by {sag}{years} under {load} over {span}; {allowed} is the most",
     C602="`{piece}` carries something, but how far it sags cannot be said: {why}",
