@@ -137,6 +137,7 @@ class Housing:
         side: `FACE_A` or `FACE_B`.
         channel: Its number among the channels of the slab.
         outline: On the face, counter-clockwise.
+        corners: Where its long sides begin and end on the face; of a rabbet, its inner side alone.
         width_mm: Across the channel, on the face.
         length_mm: Along it, on the face.
         angle_deg: How far a dado is off square to the grain; 0 for what runs along an edge.
@@ -154,6 +155,7 @@ class Housing:
     side: int
     channel: int
     outline: Outline
+    corners: tuple[Vec2, ...]
     depth_mm: float
     width_mm: float
     length_mm: float

@@ -1,4 +1,4 @@
-"""Leaders on a part: diameters of holes, sizes of slots, radii of rounded corners."""
+"""Leaders on a part: diameters of holes, sizes of slots and small notches, radii of corners."""
 
 import math
 from collections.abc import Callable, Iterable, Sequence
@@ -7,7 +7,7 @@ from typing import Final
 
 from generator.geometry.outlines import arc_of
 from generator.geometry.vectors import Vec2
-from generator.model.parts import Opening
+from generator.model.parts import Opening, Recess
 from generator.outputs.dimensions import draw_leader
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.panels import Box, bounds_of, find_freest, outside_of
@@ -16,6 +16,8 @@ from generator.units import System, format_size
 
 REACH_MM: Final = 5.5
 """From what is named to the elbow of its leader."""
+SMALL_NOTCH_MM: Final = 8.0
+"""A notch in a corner that is smaller than this on paper is told in words."""
 WAYS: Final = tuple(
     (math.cos(math.radians(a)), math.sin(math.radians(a))) for a in (45, 135, 315, 225, 20, 160)
 )
@@ -33,12 +35,56 @@ def draw_size_labels(paper: FacePaper, system: System, taken: Sequence[Box]) -> 
     """Return the labels, each with the leader that is most out of the way."""
     items: list[Item] = []
     boxes = [*taken, *outside_of(paper.outline(paper.near).bounds)]
-    for label in (*_opening_labels(paper, system), *_radius_labels(paper, system)):
+    labels = (
+        *_opening_labels(paper, system),
+        *_radius_labels(paper, system),
+        *_notch_labels(paper, system),
+    )
+    for label in labels:
         options = [draw_leader(at, elbow, label.text) for at, elbow in label.leaders]
         chosen = options[find_freest([bounds_of(one[-1:]) for one in options], boxes)]
         items += chosen
         boxes.append(bounds_of(chosen[-1:]))
     return items
+
+
+def find_small_notches(paper: FacePaper) -> tuple[Recess, ...]:
+    """Return the notches in corners that leave no room on paper for two sizes beside them."""
+    return tuple(
+        recess
+        for recess in paper.part.recesses
+        if recess.kind == "notch"
+        and " " in recess.name
+        and max(_extent(paper, recess)) < SMALL_NOTCH_MM
+    )
+
+
+def _extent(paper: FacePaper, recess: Recess) -> Vec2:
+    """Return how wide and how high a recess is on paper."""
+    low_x, low_y, high_x, high_y = paper.outline(recess.outline).bounds
+    return (high_x - low_x, high_y - low_y)
+
+
+def _notch_labels(paper: FacePaper, system: System) -> Iterable[Label]:
+    """One label for all small notches in corners of a size: ``2 × notch 6 wide, 25 high``."""
+    groups: dict[str, list[tuple[Vec2, Vec2]]] = {}
+    counts: dict[str, int] = {}
+    middle = (paper.size[0] / 2, paper.size[1] / 2)
+    for recess in find_small_notches(paper):
+        low_x, low_y, high_x, high_y = paper.view.outline(recess.outline).bounds
+        wide, high = format_size(high_x - low_x, system), format_size(high_y - low_y, system)
+        text = f"notch {wide} wide, {high} high"
+        corners = [paper.point(point) for point in recess.outline.points]
+        at = min(corners, key=lambda corner: math.dist(corner, middle))
+        inward = (math.copysign(1.0, middle[0] - at[0]), math.copysign(1.0, middle[1] - at[1]))
+        groups.setdefault(text, []).extend(
+            (at, (at[0] + inward[0] * x, at[1] + inward[1] * y))
+            for x in (REACH_MM, 12.0, 20.0)
+            for y in (REACH_MM, 10.0, 15.0, 20.0)
+        )
+        counts[text] = counts.get(text, 0) + 1
+    for text, leaders in groups.items():
+        yield Label(text if counts[text] == 1 else f"{counts[text]} × {text}", tuple(leaders))
 
 
 def _opening_labels(paper: FacePaper, system: System) -> Iterable[Label]:

@@ -13,6 +13,7 @@ from generator.model.work import Work
 from generator.outputs.dimensions import FIRST_MM, Dimension, Side, stack_dimensions
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.panels import Box
+from generator.outputs.part_labels import find_small_notches
 from generator.outputs.part_view import edge_direction, face_number
 from generator.outputs.running_dimensions import Reading, draw_running_dimensions
 from generator.outputs.scene import Item
@@ -159,9 +160,12 @@ def _corner_sizes(paper: FacePaper, system: System) -> Iterable[tuple[Side, Dime
     seen = paper.view.outline(paper.near).bounds
     box = paper.outline(paper.near).bounds
     done: set[tuple[Side, float]] = set()
+    told = {index for recess in find_small_notches(paper) for index in recess.edges}
     for i, point in enumerate(paper.near.points):
         meeting = (edges[i], edges[i - 1])
         if any(edge.is_free or (edge.kind == "corner" and edge.radius_mm) for edge in meeting):
+            continue
+        if told & {i, (i - 1) % len(edges)}:
             continue
         real, at = paper.view.point(point), paper.point(point)
         for axis, low_side, high_side in SIDES:
@@ -203,7 +207,7 @@ def _spots(paper: FacePaper, work: Work, *, is_first: bool) -> list[Spot]:
         Spot(point, (0, 1), False)
         for housing in paper.part.housings
         if housing.side == number
-        for point in housing.outline.points
+        for point in housing.corners
     ]
     if is_first:
         spots += [Spot(opening.center, (0, 1), False) for opening in paper.part.openings]

@@ -42,6 +42,7 @@ def describe_housing(piece: CutPiece, number: int, mates: tuple[str, ...]) -> Ho
         side=FACE_B if track.in_b else FACE_A,
         channel=number,
         outline=outline,
+        corners=_corners(track, outline),
         depth_mm=track.depth_mm,
         width_mm=max(vs) - min(vs),
         length_mm=max(us) - min(us),
@@ -97,6 +98,20 @@ def _on_face(piece: CutPiece, track: Track) -> Outline:
         a[0] * b[1] - a[1] * b[0] for a, b in zip(points, points[1:] + points[:1], strict=True)
     )
     return Outline(tuple(points if left > 0 else points[::-1]))
+
+
+def _corners(track: Track, outline: Outline) -> tuple[Vec2, ...]:
+    """Return where the long sides of a channel, but for open ones, begin and end on the face."""
+    found: list[Vec2] = []
+    for v, is_open in zip(track.spans[1], track.opens[2:], strict=True):
+        on_side = [
+            track.measured(point)[0]
+            for point in outline.points
+            if abs(track.measured(point)[1] - v) < SAME_POINT_MM
+        ]
+        if on_side and not is_open:
+            found += [track.point(u, v) for u in (min(on_side), max(on_side))]
+    return tuple(found)
 
 
 def _plain(piece: CutPiece) -> list[Side]:

@@ -260,3 +260,22 @@ def test_a_short_channel_is_told_from_where_it_begins(start: str, told: str) -> 
     wall = part_named(plan_of(SHORT.replace("START", start)).parts, "wall")
 
     assert told == housing_ends(wall, wall.housings[0], "metric")
+
+
+def test_a_notch_too_small_for_sizes_beside_it_is_told_in_words() -> None:
+    """Of a stopped channel 6 mm deep: 25 mm of the shelf stay before it."""
+    plan = case_plan("metric")
+    found = texts(draw_part_sheets(plan, part_named(plan.parts, "shelf"))[0])
+
+    assert "2 × notch 6 wide, 25 high" in found
+    assert [] == [text for text in found if text in {"6", "25"}]
+
+
+def test_a_channel_over_a_rounded_corner_has_sizes_at_its_own_corners_only() -> None:
+    plan = plan_of(
+        CASE.replace("show: outside", "show: outside\n    corners: {top front: round 60 mm}")
+    )
+    part = part_named(plan.parts, "side.left")
+
+    assert [4, 2] == [len(housing.corners) for housing in part.housings]
+    assert len(part.housings[1].outline.points) > 6
