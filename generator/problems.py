@@ -226,8 +226,8 @@ define(
     C301="{heads} of joint `{joint}` show on the {face} of `{piece}`{others}",
     C302="the {edge} edge of `{piece}` has edging {thickness} thick, and `{other}` lies against it",
     C303="the edging on the {edge} edge of `{part}` is {width} wide; the edge is {needed}",
-    C402="`{piece}` cannot be moved in here: {others} are in place already, and their channels do not "
-    "open towards it",
+    C402="`{piece}` cannot be moved in here: {others} are in place already, and their channels do "
+    "not open towards it",
     C403="`{piece}` cannot go on here: its dowels point two ways at once, into {others}, which are "
     "joined already",
     C501="as printed, {row} measure {sum} and {other} {size}: {remainder} are left over",
@@ -244,6 +244,7 @@ define(
     D304="frame `{name}` is never used",
     D305="plane `{name}` is never used",
     D306="part `{name}` is never there: its `when` is not true in any size or edition",
+    D307="hardware `{name}` is never there, in any size or edition",
     D303="warning `{code}` is accepted here, but nothing is warned of",
 )
 

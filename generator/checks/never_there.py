@@ -1,4 +1,4 @@
-"""What no plan of a design has: parts that are never there (D306), acceptances never asked for."""
+"""What no plan of a design has: parts (D306), hardware (D307), acceptances never asked for."""
 
 from generator.model.design import Design
 from generator.model.edition import Edition
@@ -6,7 +6,7 @@ from generator.problems import Note, Problem, make_problem
 
 
 def check_never_there(design: Design, edition: Edition) -> tuple[Problem, ...]:
-    """Return a problem for every part without a piece and every acceptance left aside in a plan.
+    """Return a problem for every part, hardware and acceptance that a plan leaves out.
 
     What is missing from one plan may well stand in another: it is a fault only where all plans of
     the design, its sizes in both editions, have it.
@@ -24,6 +24,18 @@ def check_never_there(design: Design, edition: Edition) -> tuple[Problem, ...]:
         for part in design.parts
         if part.name not in built
     )
+    fitted = {spec.name for spec in edition.hardware}
+    hardware = (
+        make_problem(
+            "D307",
+            source.place,
+            name=source.name,
+            notes=() if source.when is None else [Note(text="its `when`", place=source.when.place)],
+            hint="take it out, or mend its `when`",
+        )
+        for source in design.hardware
+        if source.name not in fitted
+    )
     accepts = (
         make_problem(
             "D303",
@@ -35,4 +47,4 @@ def check_never_there(design: Design, edition: Edition) -> tuple[Problem, ...]:
         for source in design.accepts
         if source.place not in kept
     )
-    return (*parts, *accepts)
+    return (*parts, *hardware, *accepts)

@@ -28,8 +28,8 @@ def _mount(
 ) -> Mounted | None:
     words = {word: side for side, word in piece.words if side < 0 or part.edges[side].is_plain}
     side = words[spot.face]
-    first, second = ((words[edge], distance) for edge, distance in spot.distances)
-    at = _point(part, side, first, second)
+    known = [(words[edge], distance) for edge, distance in spot.distances if edge in words]
+    at = None if len(known) < 2 else _point(part, side, known[0], known[1])
     away = None if at is None else _away(part, side, at)
     if at is None or away is None or away > 0.0:
         by = "far" if away is None else format_both(away, system)
@@ -49,7 +49,7 @@ def _mount(
         piece=spot.piece,
         side=side,
         at=at,
-        distances=(first, second),
+        distances=(known[0], known[1]),
     )
 
 

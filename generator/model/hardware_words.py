@@ -1,5 +1,6 @@
 """How a builder is told where hardware goes: distances from two edges of a face, row by row."""
 
+import itertools
 from collections.abc import Sequence
 
 from generator.geometry.tolerance import SAME_PLANE_MM
@@ -14,8 +15,8 @@ def hardware_sentences(
 ) -> tuple[str, ...]:
     """Return where the hardware of one piece goes, what stands in a row in one sentence.
 
-    Such as ``hook, on the front face: 62 mm from the top edge; 100, 300, 500 mm from the left
-    end``.
+    Such as ``3 × hook, on the front face: 62 mm from the top edge and 100 mm, then every 200 mm,
+    from the left end``.
     """
     rows: dict[tuple[str, int, tuple[int, int]], list[Mounted]] = {}
     for one in mounted:
@@ -45,9 +46,18 @@ def _sentence(line: list[Mounted], part: Part, piece: Piece, system: System) -> 
             value = one.distances[axis][1]
             if not any(abs(value - size) < SAME_PLANE_MM for size in sizes):
                 sizes.append(value)
-        texts = [format_size(size, system) for size in sizes[:-1]]
-        told = ", ".join([*texts, format_length(sizes[-1], system)])
-        places.append((len(sizes), f"{told} from the {edge}"))
+        places.append((len(sizes), f"{_sizes_words(sizes, system)} from the {edge}"))
     ordered = " and ".join(text for _, text in sorted(places, key=lambda place: place[0]))
     count = f"{len(line)} × " if len(line) > 1 else ""
     return f"{count}{plain_words(line[0].name)}, on the {face}: {ordered}"
+
+
+def _sizes_words(sizes: list[float], system: System) -> str:
+    """Return ``100 mm``, ``100, 300 mm``, or ``100 mm, then every 200 mm`` for a regular row."""
+    ordered = sorted(sizes)
+    steps = [after - before for before, after in itertools.pairwise(ordered)]
+    if len(ordered) > 2 and max(steps) - min(steps) < SAME_PLANE_MM:
+        step = format_length(steps[0], system)
+        return f"{format_length(ordered[0], system)}, then every {step},"
+    texts = [format_size(size, system) for size in ordered[:-1]]
+    return ", ".join([*texts, format_length(ordered[-1], system)])

@@ -12,6 +12,7 @@ from generator.geometry.outlines import Outline
 from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
 from generator.model.assembly import Mark
+from generator.model.hardware import Mounted
 from generator.model.housing_words import (
     housing_ends,
     housing_face,
@@ -22,7 +23,7 @@ from generator.model.housing_words import (
 from generator.model.joinery import BoredHole
 from generator.model.parts import FACE_A, FACE_B, Housing, Part
 from generator.model.plan import Plan
-from generator.model.words import bit_words, piece_side_word
+from generator.model.words import bit_words, piece_side_word, plain_words
 from generator.model.work import Work, find_work
 from generator.outputs.dxf_pen import Pen
 from generator.outputs.part_view import View, face_word, find_view, has_grain
@@ -37,6 +38,7 @@ EDGE_BORES: Final = "holes in edges"
 SINKS: Final = ("countersinks face A", "countersinks face B")
 POCKETS: Final = ("pockets face A", "pockets face B")
 MARKS: Final = ("layout lines face A", "layout lines face B")
+HARDWARE: Final = ("hardware face A", "hardware face B")
 GRAIN: Final = "grain"
 NOTES: Final = "notes"
 PART_LAYERS: Final = (
@@ -49,12 +51,15 @@ PART_LAYERS: Final = (
     *SINKS,
     *POCKETS,
     *MARKS,
+    *HARDWARE,
     GRAIN,
     NOTES,
 )
 
 TEXT_MM: Final = 12.0
 """Height of type on the real part."""
+CROSS_MM: Final = 5.0
+"""Half the length of the cross where hardware goes."""
 APART_MM: Final = 100.0
 """Between copies that are worked differently, room for their notes."""
 
@@ -81,6 +86,8 @@ def draw_part_entities(pen: Pen, plan: Plan, part: Part) -> None:
             _draw_hole(pen, hole, view, at_y)
         for mark in work.marks:
             _draw_mark(pen, mark, view, at_y)
+        for one in work.hardware:
+            _draw_hardware(pen, one, view, at_y)
         notes = (
             _first_note(plan, part, work),
             _second_note(part, work),
@@ -164,6 +171,14 @@ def _draw_mark(pen: Pen, mark: Mark, view: View, at_y: float) -> None:
         outline = Outline(tuple(reversed(outline.points)))
     layer = MARKS[0 if mark.side == FACE_A else 1]
     pen.outline(_moved(view.outline(outline), at_y), layer)
+
+
+def _draw_hardware(pen: Pen, mounted: Mounted, view: View, at_y: float) -> None:
+    x, y = _lifted(view, mounted.at, at_y)
+    layer = HARDWARE[0 if mounted.side == FACE_A else 1]
+    pen.line((x - CROSS_MM, y), (x + CROSS_MM, y), layer)
+    pen.line((x, y - CROSS_MM), (x, y + CROSS_MM), layer)
+    pen.text((x + CROSS_MM, y + CROSS_MM), plain_words(mounted.name), TEXT_MM, layer)
 
 
 def _first_note(plan: Plan, part: Part, work: Work) -> str:

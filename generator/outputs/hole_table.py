@@ -116,8 +116,8 @@ def draw_hole_table(
                     items.append(_text(starts[column], y - i * ROW_MM, text, bold=column == 0))
         y -= ROW_MM * max(len(texts) for texts in lines)
     y -= 1.0 if rows else 0.0
-    for note in notes:
-        items.append(_text(0.0, y, note, bold=False))
+    for line in (line for note in notes for line in _wrapped(note, WIDTH_MM)):
+        items.append(_text(0.0, y, line, bold=False))
         y -= ROW_MM
     return tuple(items)
 
@@ -181,12 +181,12 @@ def _column_starts(table: Sequence[tuple[str, ...]]) -> list[float]:
     return starts
 
 
-def _wrapped(cell: str) -> list[str]:
+def _wrapped(cell: str, most_mm: float = CELL_MM) -> list[str]:
     """Return the text broken at commas into as many lines as it needs."""
     lines = [""]
     for word in cell.split(", "):
         longer = f"{lines[-1]}, {word}" if lines[-1] else word
-        if lines[-1] and text_width_mm(longer, SMALLEST_TEXT_MM) > CELL_MM:
+        if lines[-1] and text_width_mm(longer, SMALLEST_TEXT_MM) > most_mm:
             lines[-1] += ","
             lines.append(word)
         else:

@@ -96,7 +96,6 @@ def draw_edge_names(
         side = ("above" if y > 0 else "below") if axis == 0 else ("right" if x > 0 else "left")
         text = f"{edge_word(paper.part, work.pieces[0], index)} {edge.kind}"
         text += f", {format_angle(edge.mitre_deg)}" if edge.mitre_deg else ""
-        text += ", edging" if edge.edging is not None else ""
         outline = paper.near.edges()
         ends = sorted(paper.point(p)[axis] for i in stretches for p in outline[i][:2])
         place = _widest_gap(ends[0], ends[-1], crossings.get(side, []))

@@ -25,6 +25,8 @@ def cut_rod(
 
 
 def _find_fault(spec: PieceSpec, sides: tuple[Side, ...], system: System) -> str | None:
+    if spec.edging:
+        return "it is round: it has no edge to cover with edging"
     if spec.corners or spec.openings or spec.recesses or spec.pins:
         return "it is round: it has no corners, and what is cut into it has no place to be measured"
     ends = [side for side in sides if side.kind == "end"]

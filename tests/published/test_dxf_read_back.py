@@ -189,6 +189,37 @@ def test_every_board_has_a_file_with_its_pieces_at_their_length_and_the_section(
     assert found == [pytest.approx((1700.0, width_mm), abs=1e-6)] * 3
 
 
+HOOKED = """
+parts:
+  low: {from: panel, length: 600 mm, width: 300 mm, runs: {length: right, width: back}}
+  high:
+    {from: panel, length: 400 mm, width: 300 mm, corner: [200 mm, 0 mm, panel],
+     runs: {length: up, width: back}}
+joints: [{join: low to high, with: glue}]
+steps: [{title: All, fit: "low, high"}]
+hardware:
+  hook: {item: hooks, on: low, face: top, places: [{from left: 100 mm, from front: 50 mm}]}
+"""
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_hardware_is_a_cross_on_the_layer_of_its_face_at_its_distances(system: System) -> None:
+    """Seen on face A, the underside, the left end is at the right or at the left, but as far."""
+    plan = plan_of(HOOKED, system)
+    lines = [
+        entity
+        for entity in read(part_dxf(plan, plan.parts.part("A"))).modelspace()
+        if entity.dxf.layer == "hardware face B" and entity.dxftype() == "LINE"
+    ]
+    xs = {round((one.dxf.start.x + one.dxf.end.x) / 2 * MM[system], 3) for one in lines}
+    ys = {round((one.dxf.start.y + one.dxf.end.y) / 2 * MM[system], 3) for one in lines}
+
+    assert len(lines) == 2
+    assert (len(xs), len(ys)) == (1, 1)
+    assert xs <= {100, 500}
+    assert ys <= {50, 250}
+
+
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_an_audit_finds_nothing_wrong(system: System) -> None:
     plan = sample_plan(system)

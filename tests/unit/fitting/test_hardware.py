@@ -3,10 +3,11 @@
 import pytest
 
 from generator.geometry.vectors import Vec3
+from generator.model.hardware_words import hardware_sentences
 from generator.model.parts import FACE_A
 from generator.model.plan import Plan
 from generator.units import SYSTEMS, System
-from tests.little_designs import HEAD, codes, edition_problems, plan_of, plan_problems
+from tests.little_designs import HEAD, codes, edition_of, edition_problems, plan_of, plan_problems
 
 TEXT = """
 parts:
@@ -89,6 +90,31 @@ def test_a_row_is_counted_by_each() -> None:
     assert [100, 200, 300] == pytest.approx([one[0] for one in room_places(plan)])
 
 
+@pytest.mark.parametrize(
+    ("places", "each", "said"),
+    [
+        ("{from left: n * 100 mm, from front: 40 mm}", "1..3",
+         ["3 × hook, on the top face: 40 mm from the front edge and 100 mm, then every 100 mm, "
+          "from the left end"]),
+        ("{from left: n * n * 50 mm, from front: 40 mm}", "1..3",
+         ["3 × hook, on the top face: 40 mm from the front edge and 50, 200, 450 mm from the "
+          "left end"]),
+        ("{from left: n * 100 mm, from front: n * 50 mm}", "1..2",
+         ["hook, on the top face: 100 mm from the left end and 50 mm from the front edge",
+          "hook, on the top face: 200 mm from the left end and 100 mm from the front edge"]),
+    ],
+)  # fmt: skip
+def test_a_builder_is_told_where_it_goes_row_by_row(
+    places: str, each: str, said: list[str]
+) -> None:
+    plan = plan_of(hooked(places, keys=f", each: n in {each}"))
+    part = plan.parts.part("A")
+
+    assert said == list(
+        hardware_sentences(plan.fitting.mounted, part, part.pieces[0], plan.edition.system)
+    )
+
+
 def test_a_mirrored_copy_has_its_hardware_mirrored() -> None:
     text = """
 parts:
@@ -166,10 +192,10 @@ def test_hardware_with_a_condition_that_is_not_true_is_not_there_nor_its_step() 
     text = counted("on: low, when: 1 > 2").replace(
         "hardware:", "  - {title: Hooks, fit: hook}\nhardware:"
     )
-    plan = plan_of(text)
+    edition = edition_of(text)
 
-    assert () == plan.edition.hardware
-    assert ["First", "Second"] == [step.title for step in plan.assembly.steps]
+    assert () == edition.hardware
+    assert ["First", "Second"] == [step.title for step in edition.steps]
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
@@ -191,6 +217,12 @@ def test_hardware_and_its_screws_are_bought(system: System) -> None:
 )  # fmt: skip
 def test_what_cannot_be_is_refused(keys: str, code: str) -> None:
     assert [code] == codes(edition_problems(counted(keys)))
+
+
+def test_hardware_that_is_in_no_size_is_warned_of() -> None:
+    text = counted("on: low, when: 1 > 2")
+
+    assert ["D307"] == codes(plan_problems(text))
 
 
 FREE = HEAD.replace("stands: hung", "stands: freely")
