@@ -52,9 +52,11 @@ def housing_ends(part: Part, housing: Housing, system: System, piece: Piece | No
     near, away = min(housing.stops, key=lambda stop: stop[1])
     word = _edge_word(part, near, piece, short=True)
     begin, end = format_length(away, system), format_length(away + length, system)
-    if len(housing.stops) == 1 and housing.opens and away > length:
-        first = _edge_word(part, housing.opens[0], piece, short=True)
-        return f"from the {first}, {format_length(length, system)} long"
+    if len(housing.stops) == 1 and away > length:
+        first = "another channel"
+        if housing.opens:
+            first = f"the {_edge_word(part, housing.opens[0], piece, short=True)}"
+        return f"from {first}, {format_length(length, system)} long"
     if max(mm for _, mm in housing.stops) > length and len(housing.stops) > 1:
         return f"from {begin} to {end} from the {word}"
     stops = [
