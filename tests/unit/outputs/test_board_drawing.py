@@ -20,6 +20,8 @@ date: 2026-11-25
 stock:
   board: {imperial: 1x6, metric: 18x144}
   post: {imperial: 2x4, metric: 38x89}
+accept:
+  - {code: C201, where: parts.slat, reason: three strips of a board are ripped on a table saw}
 """
 RACK = """
 parts:
