@@ -2,7 +2,7 @@
 
 from generator.model.plan import Plan
 from generator.model.strength import Sag, Step, Tipping
-from generator.model.words import load_words
+from generator.model.words import load_words, plain_words
 from generator.units import (
     System,
     format_angle,
@@ -77,8 +77,8 @@ def _sag(plan: Plan, sag: Sag) -> str:
     span = format_length(sag.span_mm, system)
     where = "between its supports" if sag.ends == "both ends" else "out over its last support"
     free = "the span" if sag.ends == "both ends" else "twice that"
-    strips = " and the ".join(_called(plan, name).lower() for name in sag.strips)
-    with_strips = f"stiffened by the {strips}, " if strips else ""
+    strips = " and ".join(plain_words(name) for name in sag.strips)
+    with_strips = f"stiffened by {strips}, " if strips else ""
     less = "less than " if sag.sag_mm < SEEN_MM else ""
     return (
         f"{_titled(plan, sag.piece)}: under {load_words(sag.load, system)}, {span} "
@@ -105,8 +105,5 @@ def _step(plan: Plan, step: Step) -> str:
 def _titled(plan: Plan, piece: str) -> str:
     """Return what a piece is called, with the label of its part: ``Fixed shelf (B)``."""
     label = next(one.label for one in plan.parts.pieces() if one.name == piece)
-    return f"{_called(plan, piece)} ({label})"
-
-
-def _called(plan: Plan, piece: str) -> str:
-    return next(spec.title for spec in plan.edition.pieces if spec.name == piece)
+    title = next(spec.title for spec in plan.edition.pieces if spec.name == piece)
+    return f"{title} ({label})"
