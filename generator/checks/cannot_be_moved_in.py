@@ -2,7 +2,8 @@
 
 What shares a channel with pieces already joined must come out again by a straight move: off the
 floor of the channel, or along it through an open end. Where each such way is barred at once, the
-way in is barred as well. Pieces of one step go on one by one, in whatever order suits.
+way in is barred as well; only what has to do with channels is thought to be in the way. Pieces of
+one step go on one by one, in whatever order suits.
 """
 
 from collections.abc import Mapping, Sequence
@@ -35,6 +36,8 @@ def check_cannot_be_moved_in(plan: Plan) -> tuple[Problem, ...]:
     """Return a C402 for every piece or sub-assembly that its channels do not let in."""
     owners = {piece.name: (part, piece) for part in plan.parts.parts for piece in part.pieces}
     housed = [contact for contact in plan.joinery.contacts if _is_in_channel(contact)]
+    names = {name for contact in housed for name in (contact.first, contact.second)}
+    solids = {name: _solid(*owners[name]) for name in sorted(names)}
     groups: dict[str, tuple[str, ...]] = {}
     problems = []
     for spec in plan.edition.steps if housed else ():
@@ -42,7 +45,9 @@ def check_cannot_be_moved_in(plan: Plan) -> tuple[Problem, ...]:
         joined = [groups.pop(name, ()) for name in spec.joins]
         for moved in (*joined, *((name,) for name in spec.pieces)):
             shared = [c for c in housed if _is_between(c, moved, there)]
-            if shared and not _comes_out(owners, moved, there, shared):
+            mine = [solids[name] for name in moved if name in solids]
+            others = [solids[name] for name in there if name in solids]
+            if shared and not _comes_out(owners, mine, others, shared):
                 problems.append(_problem(spec, moved, there, shared))
         groups[spec.apart] = (*there, *(name for group in joined for name in group), *spec.pieces)
     return tuple(problems)
@@ -58,11 +63,9 @@ def _is_between(contact: Contact, moved: Sequence[str], there: Sequence[str]) ->
 
 
 def _comes_out(
-    owners: Owners, moved: Sequence[str], there: Sequence[str], shared: Sequence[Contact]
+    owners: Owners, mine: Sequence[Manifold], others: Sequence[Manifold], shared: Sequence[Contact]
 ) -> bool:
     """Whether some straight move takes pieces out of all channels they share with others."""
-    mine = [_solid(*owners[name]) for name in moved]
-    others = [_solid(*owners[name]) for name in there]
     hosts = [_host(owners, contact) for contact in shared]
     reach = max(part.sunk_mm(side) for part, _, side in hosts) + BEYOND_MM
     ways = [contact.normal for contact in shared]

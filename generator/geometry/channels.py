@@ -122,8 +122,9 @@ def _cut(
     for number, channel in enumerate(channels):
         solid -= _solid(list(_prism(channel, first + number * MOST_SIDES, thickness_mm)))
     mesh = solid.to_mesh64()
-    points = [_as_point(row) for row in mesh.vert_properties[:, :3].tolist()]
-    corners = [_least_first((int(a), int(b), int(c)), points) for a, b, c in mesh.tri_verts]
+    places = np.round(np.asarray(mesh.vert_properties)[:, :3], DIGITS) + 0.0
+    points = [(x, y, z) for x, y, z in places.tolist()]
+    corners = [_least_first((a, b, c), points) for a, b, c in np.asarray(mesh.tri_verts).tolist()]
     owners = [int(number) for number in mesh.face_id]
     rows = sorted(range(len(owners)), key=lambda i: (owners[i], [points[j] for j in corners[i]]))
     return _Cut(points, [corners[i] for i in rows], [owners[i] for i in rows])
@@ -131,11 +132,6 @@ def _cut(
 
 def _first_number(skin: Sequence[tuple[int, Triangle]]) -> int:
     return max(number for number, _ in skin) + 1
-
-
-def _as_point(row: Sequence[float]) -> Vec3:
-    x, y, z = (round(value, DIGITS) + 0.0 for value in row)
-    return (x, y, z)
 
 
 def _least_first(corners: tuple[int, int, int], points: list[Vec3]) -> tuple[int, int, int]:
@@ -186,9 +182,10 @@ def _find_loops(cut: _Cut) -> list[_Loop]:
         if patches[holders[side[1], side[0]]] != patches[row]
     }
     loops = []
-    while borders:
-        side = min(borders, key=lambda s: (borders[s], cut.points[s[0]]))
-        row = borders[side]
+    for first in sorted(borders, key=lambda side: (borders[side], cut.points[side[0]])):
+        if first not in borders:
+            continue
+        row, side = borders[first], first
         points, beyond = [], []
         while side in borders:
             del borders[side]

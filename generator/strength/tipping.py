@@ -18,7 +18,7 @@ from shapely.geometry import MultiPoint, Polygon
 
 from generator.geometry.tolerance import CLOSES_MM
 from generator.geometry.vectors import Vec2, Vec3
-from generator.model.parts import Parts
+from generator.model.parts import Part, Parts, Piece
 from generator.model.strength import SPOT_INSIDE_MM, Load, Step, Tipping
 from generator.strength.supports import Body
 from generator.units import GRAVITY_N_KG
@@ -112,6 +112,7 @@ def find_base(parts: Parts) -> tuple[Edge, ...]:
         (point[0], point[1])
         for part in parts.parts
         for piece in part.pieces
+        if _lowest_mm(part, piece) <= floor + CLOSES_MM
         for face in part.slab.faces()
         for point in map(piece.frame.to_world, face.outer)
         if point[2] <= floor + CLOSES_MM
@@ -123,6 +124,16 @@ def find_base(parts: Parts) -> tuple[Edge, ...]:
     if not hull.exterior.is_ccw:
         ring.reverse()
     return tuple(_edge(start, end) for start, end in pairwise(ring))
+
+
+def _lowest_mm(part: Part, piece: Piece) -> float:
+    """Return how high the lowest corner of a piece is: what stands higher is left out."""
+    slab = part.slab
+    return min(
+        piece.frame.to_world((x, y, z))[2]
+        for face, z in ((slab.face_a, 0.0), (slab.face_b, slab.thickness_mm))
+        for x, y in face.flattened()
+    )
 
 
 def _edge(start: Iterable[float], end: Iterable[float]) -> Edge:
