@@ -5,6 +5,7 @@ Corners are clipped and notched, edges bevelled, shelves bored and slotted, a ra
 Every design drawn can be built; sizes are whole millimetres, angles whole degrees.
 """
 
+import math
 from dataclasses import dataclass, replace
 
 from hypothesis import HealthCheck, Phase, settings
@@ -279,3 +280,48 @@ def turns() -> st.SearchStrategy[tuple[str, ...]]:
     ways = st.sampled_from(["right", "left", "back", "front", "up", "down"])
     turn = st.builds(lambda angle, way: f"{angle} deg about {way}", st.integers(-180, 180), ways)
     return st.lists(turn, min_size=1, max_size=3).map(tuple)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shape:
+    """A panel with a free outline: straight below and on the left, points and arcs elsewhere.
+
+    Attributes:
+        reaches: How far points at equal angles around the corner (50, 50) are from it, mm.
+        rises: Of the arcs that lead to them, mm; 0 for a line.
+        pins: How many pin holes stand above each other.
+    """
+
+    reaches: tuple[int, ...]
+    rises: tuple[int, ...]
+    pins: int
+
+    def work(self) -> str:
+        """Return the outline, a hole and a row of pin holes, the panel running up and back."""
+        step = 80 / (len(self.reaches) - 1)
+        ways = [math.radians(5 + step * i) for i in range(len(self.reaches))]
+        points = ["[0 mm, 0 mm]", "[450 mm, 0 mm]"]
+        points += [
+            f"{{to: [{50 + reach * math.cos(way):.4f} mm, {50 + reach * math.sin(way):.4f} mm], "
+            f"rise: {rise} mm}}"
+            for reach, rise, way in zip(self.reaches, self.rises, ways, strict=True)
+        ]
+        points.append("[0 mm, 450 mm]")
+        return (
+            f"outline: [{', '.join(points)}]\n"
+            "    openings: [{hole: 20 mm, from bottom: 80 mm, from front: 30 mm}]\n"
+            "    pins: [{hole: 5 mm, deep: 10 mm, pitch: 12 mm, in: right, along: back, "
+            f"from bottom: 20 mm, from front: 60 mm, count: {self.pins}}}]"
+        )
+
+
+def shapes() -> st.SearchStrategy[Shape]:
+    """Return free outlines that do not cross themselves and have wood for their holes."""
+    return st.integers(3, 8).flatmap(
+        lambda count: st.builds(
+            Shape,
+            reaches=st.tuples(*[st.integers(150, 350)] * count),
+            rises=st.tuples(*[st.sampled_from([0, 0, 5, -5, 9])] * count),
+            pins=st.integers(1, 4),
+        )
+    )
