@@ -17,7 +17,7 @@ from generator.model.housing_words import (
     housing_place,
     housing_size,
 )
-from generator.model.parts import FACE_A, FACE_B, FaceName, Part
+from generator.model.parts import FACE_A, FACE_B, FaceName, Part, Piece
 from generator.model.plan import Plan
 from generator.model.words import capital
 from generator.model.work import Work, find_work, format_hands, format_names
@@ -286,7 +286,7 @@ def _description(
         sentences.append(
             f"Layout lines for {mark.mate} on the {face_word(part, piece, side)} face, "
             f"{format_size(mark.from_mm, system)} to {format_length(mark.to_mm, system)} "
-            f"from the {mark.edge}."
+            f"from the {_own_edge(part, piece, mark.edge)}."
         )
     sentences += [
         f"{housing_name(one).capitalize()} {housing_size(one, system)} in the "
@@ -298,6 +298,13 @@ def _description(
         what, from_end, from_edge = row.cells
         sentences.append(f"{row.bore}: {what}, {heads[0]}: {from_end}, {heads[1]}: {from_edge}.")
     return " ".join(sentences)
+
+
+def _own_edge(part: Part, piece: Piece, name: str) -> str:
+    """Return what an edge of the part is called on a copy, which may lie turned."""
+    edges = (i for i, edge in enumerate(part.edges) if edge.name == name)
+    index = next(edges, None)
+    return name if index is None else edge_word(part, piece, index)
 
 
 def _beside(drawings: Sequence[tuple[Item, ...]]) -> tuple[Item, ...]:

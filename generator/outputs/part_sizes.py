@@ -149,7 +149,8 @@ def _stacked(paper: FacePaper, axis: Axis, side: Side, system: System) -> list[D
         text = format_length(paper.part.length_mm, system)
         stacked.append(Dimension((low_x, high_y), (high_x, high_y), text))
     if side == "left":
-        text = format_length(paper.part.width_mm, system)
+        sign = "Ø " if paper.part.stock.is_round else ""
+        text = sign + format_length(paper.part.width_mm, system)
         stacked.append(Dimension((low_x, low_y), (low_x, high_y), text))
     return [one for one in stacked if abs(one.end[axis] - one.start[axis]) > SAME_PLANE_MM]
 

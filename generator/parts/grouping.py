@@ -65,7 +65,8 @@ def find_fit(model: CutPiece, piece: CutPiece) -> Fit | None:
 
     A way that brings pin holes on pin holes is preferred, then one that brings show face on show
     face, then one under which most sides have the same words, the ends before the edges: most
-    layout lines are measured from an end.
+    layout lines are measured from an end. Handed copies with pin holes lie end on end before all:
+    their rows are bored with one template, from the same end.
     """
     if model.spec.stock != piece.spec.stock or model.spec.grain != piece.spec.grain:
         return None
@@ -74,6 +75,7 @@ def find_fit(model: CutPiece, piece: CutPiece) -> Fit | None:
         fits,
         key=lambda fit: (
             _has_pins_alike(model, piece, fit),
+            _count_same_words(model, piece, fit)[1] if model.pins else 0,
             _shows_alike(model, piece, fit),
             *_count_same_words(model, piece, fit),
         ),

@@ -3,7 +3,7 @@
 import pytest
 
 from generator.model.parts import FACE_A, FACE_B, Part, PinHole
-from tests.little_designs import codes, part_named, parts_of, parts_problems
+from tests.little_designs import HEAD, codes, part_named, parts_of, parts_problems
 
 SIDE = """
 parts:
@@ -92,3 +92,15 @@ def test_three_millimetres_stay_behind_a_hole(deep: str, said: list[str]) -> Non
     text = SIDE.format(face="inside", more="from front: 50 mm", right=MIRRORED)
 
     assert said == codes(parts_problems(text.replace("deep: 10 mm", f"deep: {deep}")))
+
+
+def test_handed_copies_lie_end_on_end_so_that_rows_are_bored_from_the_same_end() -> None:
+    """Edging on the front forbids the half turn that would keep both ends and the show face."""
+    text = SIDE.format(face="inside", more="from front: 50 mm, count: 2", right=MIRRORED)
+    edged = text.replace("    pins:", "    show: outside\n    edging: {front: tape}\n    pins:")
+    head = HEAD + "  tape: {imperial: veneer-tape-7/8, metric: veneer-tape-22}\n"
+    part = part_named(parts_of(edged, head=head), "side.left")
+    ends = [index for index, edge in enumerate(part.edges) if edge.kind == "end"]
+    left, right = (dict(piece.words) for piece in part.pieces)
+
+    assert [left[end] for end in ends] == [right[end] for end in ends]
