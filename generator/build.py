@@ -11,6 +11,7 @@ from generator.checks.cannot_be_moved_in import check_cannot_be_moved_in
 from generator.checks.dowels_keep_it_out import check_dowels_keep_it_out
 from generator.checks.edging_in_a_joint import check_edging_in_a_joint
 from generator.checks.edging_too_narrow import check_edging_too_narrow
+from generator.checks.hardware_screws_too_long import check_hardware_screws_too_long
 from generator.checks.held_by_nothing import check_held_by_nothing
 from generator.checks.islands import check_islands
 from generator.checks.never_there import check_never_there
@@ -50,6 +51,7 @@ PLAN_CHECKS = (
     check_seen_screw_heads,
     check_edging_in_a_joint,
     check_edging_too_narrow,
+    check_hardware_screws_too_long,
     check_sizes_that_do_not_close,
     check_traps,
     check_sags,

@@ -226,6 +226,7 @@ define(
     C301="{heads} of joint `{joint}` show on the {face} of `{piece}`{others}",
     C302="the {edge} edge of `{piece}` has edging {thickness} thick, and `{other}` lies against it",
     C303="the edging on the {edge} edge of `{part}` is {width} wide; the edge is {needed}",
+    C304="the screws of `{name}` are {length} long; `{piece}` is {thickness} thick there",
     C402="`{piece}` cannot be moved in here: {others} are in place already, and their channels do "
     "not open towards it",
     C403="`{piece}` cannot go on here: its dowels point two ways at once, into {others}, which are "

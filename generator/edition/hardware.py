@@ -10,6 +10,7 @@ from generator.formula.tree import Formula
 from generator.model.catalogue import Catalogue
 from generator.model.design import HardwareSource
 from generator.model.edition import Direction, StepSpec
+from generator.model.fixings import Screw
 from generator.model.hardware import HardwareSpec, Spot
 from generator.problems import Place, ProblemLog, format_near_names
 
@@ -99,8 +100,9 @@ def _hardware(
         pieces=tuple(piece.name for piece in pieces),
         spots=tuple(spots),
         count=len(spots) if source.places else each * len(pieces),
-        screw=screw,
-        screws=screws if screw else 0,
+        screw="" if screw is None else screw.name,
+        screws=0 if screw is None else screws,
+        screw_mm=0.0 if screw is None else screw.length_mm,
         is_anchor=source.is_anchor,
         note=note,
         place=source.place,
@@ -156,17 +158,19 @@ def _whole(formula: Formula, scope: Scope, log: ProblemLog) -> int | None:
     return count
 
 
-def _screw(source: HardwareSource, catalogue: Catalogue, scope: Scope, log: ProblemLog) -> str:
-    """Return the name of the screws; empty where none are told. D205, D207 as for joints."""
+def _screw(
+    source: HardwareSource, catalogue: Catalogue, scope: Scope, log: ProblemLog
+) -> Screw | None:
+    """Return the screws; None where none are told. D205, D207 as for joints."""
     key = source.screws[0 if scope.system == "imperial" else 1]
     if not key:
-        return ""
+        return None
     screw = catalogue.screws.get(key)
     if screw is None:
         known = [k for k, one in catalogue.screws.items() if one.system == scope.system]
         hint = format_near_names(key, known)
         log.add("D205", source.screws_place, name=key, catalogue="screws", hint=hint)
-        return ""
+        return None
     if screw.system != scope.system:
         log.add(
             "D207",
@@ -177,4 +181,4 @@ def _screw(source: HardwareSource, catalogue: Catalogue, scope: Scope, log: Prob
             edition=scope.system,
             hint="give one for each edition: {imperial: …, metric: …}",
         )
-    return screw.name
+    return screw

@@ -34,6 +34,7 @@ class HardwareSpec:
         count: How many there are in all.
         screw: Name of the screws that hold it, or "".
         screws: How many of them hold one.
+        screw_mm: How long they are; 0 where none are told.
         is_anchor: Whether it holds the whole to a wall.
     """
 
@@ -44,6 +45,7 @@ class HardwareSpec:
     count: int
     screw: str
     screws: int
+    screw_mm: float
     is_anchor: bool
     note: str
     place: Place

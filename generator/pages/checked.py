@@ -36,6 +36,10 @@ def checked_sentences(plan: Plan) -> tuple[str, ...]:
             "No channel takes more than half of the thickness, and two back to back leave at "
             f"least a quarter.{moved}"
         )
+    if plan.fitting.mounted:
+        sentences.append(
+            "Every place where hardware goes is on the wood of the face it is measured on."
+        )
     if "C501" not in found:
         sentences.append(
             f"Cut to the sizes printed here, every row of parts closes within {_closes(plan)}."

@@ -219,6 +219,34 @@ def test_what_cannot_be_is_refused(keys: str, code: str) -> None:
     assert [code] == codes(edition_problems(counted(keys)))
 
 
+SCREWED = ", screw: {imperial: wood-6x3/4, metric: wood-3.5xLONG}, screws: 2"
+
+
+@pytest.mark.parametrize(
+    ("face", "long", "more", "found"),
+    [
+        ("bottom", "20", "", ["C304"]),
+        ("top", "20", "", ["C304"]),
+        ("bottom", "20", ", wall: yes", []),
+    ],
+)
+def test_screws_of_hardware_that_come_out_are_warned_of(
+    face: str, long: str, more: str, found: list[str]
+) -> None:
+    """The panel is 18 mm thick; an anchor goes through it into the wall."""
+    keys = SCREWED.replace("LONG", long) + more
+    text = hooked("{from left: 50 mm, from front: 40 mm}", face=face, keys=keys)
+    backed = hooked("{from top: 50 mm, from front: 40 mm}", on="high", face="left", keys=keys)
+    lid = "  lid: {from: panel, length: 400 mm, width: 300 mm, corner: [218 mm, 0 mm, panel], "
+    lid += "runs: {length: up, width: back}}\njoints:\n  - {join: lid to high, with: glue}\n"
+    lid += "  - {join: lid to low, with: glue}\n"
+    doubled = backed.replace("joints:\n", lid, 1).replace("on: high", "on: 'high[1]'")
+    doubled = doubled.replace('"low, high[1]"', '"low, high[1], lid"')
+
+    assert found == codes(plan_problems(text))
+    assert [] == codes(plan_problems(doubled))
+
+
 def test_hardware_that_is_in_no_size_is_warned_of() -> None:
     text = counted("on: low, when: 1 > 2")
 
