@@ -394,3 +394,33 @@ def test_an_edge_says_what_it_is_housed_in() -> None:
 
 def test_a_housed_edge_that_finds_no_wood_is_refused() -> None:
     assert ["P131", "P131"] == codes(parts_problems(case(height="700 mm")))
+
+
+LEDGES = """
+parts:
+  back: {from: panel, length: 800 mm, width: 500 mm, runs: {length: right, width: up}}
+  ledge:
+    from: panel
+    length: 300 mm
+    width: 200 mm
+    runs: {length: right, width: front}
+    edges: {back: "into back by 5 mm; stopped 30 mm from left"}
+    at:
+      left: {corner: [0 mm, 0 mm, 250 mm]}
+      right: {mirrors: left, across: {right: 400 mm}}
+"""
+
+
+def test_the_stop_of_a_mirrored_mate_is_the_mirror_image_of_the_stop() -> None:
+    """The left ledge stops 30 mm from the left, so the right one stops 30 mm from the right."""
+    parts = parts_of(LEDGES)
+    left, right = sorted(part_named(parts, "back").housings, key=lambda h: h.mates)
+
+    assert ("left", 30.0) in left.stops
+    assert ("right", 30.0) in right.stops
+    assert [270.0, 270.0] == [pytest.approx(h.length_mm) for h in (left, right)]
+    for name, word in (("ledge.left", "left"), ("ledge.right", "right")):
+        _, piece = piece_named(parts, name)
+        notched = {dict(piece.words)[i] for i in part_named(parts, name).recesses[0].edges}
+
+        assert all(word in one for one in notched)
