@@ -152,7 +152,9 @@ def side_of(placed: PlacedPiece, number: int) -> PlaneSide:
 
 
 def face_named(placed: PlacedPiece, word: str) -> PlaneSide | None:
-    """Return face A or B of a piece by the piece's own word for it, or None."""
+    """Return face A or B of a piece by the piece's own word for it, or None; a rod has none."""
+    if placed.part.stock.is_round:
+        return None
     for side, name in placed.piece.words:
         if side in {FACE_A, FACE_B} and name == word:
             return side_of(placed, side)

@@ -244,7 +244,9 @@ def _pocket_side(spec: JointSpec, first: PlacedPiece, log: ProblemLog) -> PlaneS
             spec.place,
             joint=spec.id,
             why=f"`{first.piece.name}` has no face `{spec.pockets}` to bore pockets in",
-            hint=f"its faces are {' and '.join(sorted(faces))}",
+            hint="it is round: screw through the other piece into its end"
+            if first.part.stock.is_round
+            else f"its faces are {' and '.join(sorted(faces))}",
         )
     return side
 

@@ -66,7 +66,7 @@ class CutPiece:
 
 def cut_piece(spec: PieceSpec, system: System, log: ProblemLog) -> CutPiece | None:
     """Return the piece sawn to its edge rules, or None where problems were reported."""
-    if spec.outline and not spec.stock.is_round:
+    if spec.outline:
         return _cut_free(spec, system, log)
     thickness = spec.stock.thickness_mm
     words = dict(spec.words)
@@ -102,6 +102,10 @@ def _work_panel(
 
 def _cut_free(spec: PieceSpec, system: System, log: ProblemLog) -> CutPiece | None:
     """Return a piece with a free outline, or None where problems were reported."""
+    if spec.stock.is_round:
+        why = "it is round and has no outline; give it a `length`"
+        log.add("P112", spec.place, piece=spec.name, why=why)
+        return None
     outline = make_outline(spec, system, log)
     sides = None if outline is None else outline_sides(spec, outline, log)
     if outline is None or sides is None:

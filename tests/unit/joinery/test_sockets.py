@@ -133,3 +133,11 @@ def test_a_screw_through_a_panel_goes_into_the_middle_of_the_end_of_a_rod() -> N
 
 def test_two_screws_do_not_fit_into_the_end_of_a_rod() -> None:
     assert problems(END.format(more="count: 2, ends: 1 mm")) == ["J105"]
+
+
+def test_no_pocket_is_bored_in_a_rod() -> None:
+    text = END.format(more="count: 1").replace(
+        "end to bar, with: face screws", "bar to end, with: pocket screws, pockets: bottom"
+    )
+
+    assert problems(text) == ["J109"]

@@ -66,11 +66,17 @@ def test_a_rod_is_not_cut_at_an_angle() -> None:
         "cuts: [{notch: [20 mm, 5 mm], in: front}]",
         "edges: {front: bevel 5 deg long on top}",
         "width: 20 mm",
+        "width: 25 mm\n    pins: [{hole: 5 mm, deep: 5 mm, pitch: 32 mm, in: top, along: right, "
+        "from left: 30 mm, from front: 12 mm}]",
     ],
 )
 def test_nothing_else_is_cut_into_a_rod(work: str) -> None:
     assert problems(more=work) == ["P112"]
     assert problems() == []
+
+
+def test_a_rod_has_no_outline_of_its_own() -> None:
+    assert problems(size="outline: [[0 mm, 0 mm], [90 mm, 0 mm], [0 mm, 25 mm]]") == ["P112"]
 
 
 def test_rods_of_one_length_are_one_part_however_they_lie() -> None:
