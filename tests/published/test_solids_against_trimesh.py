@@ -59,7 +59,7 @@ def test_every_piece_has_its_centre_where_its_mesh_has_it_in_the_room(
 def test_the_whole_has_the_bounds_mass_and_centre_of_all_meshes(slug: str, system: System) -> None:
     parts = demo_plan(slug, system).parts
     meshes = [
-        (mesh_of(part.slab, piece.frame), part.stock.material.density_kg_m3 * 1e-9)
+        (mesh_of(part.slab, piece.frame, SAME_POINT_MM), part.stock.material.density_kg_m3 * 1e-9)
         for part in parts.parts
         for piece in part.pieces
     ]
@@ -222,13 +222,24 @@ def test_no_two_pieces_of_the_demo_designs_overlap(slug: str, system: System) ->
 def test_contacts_have_the_area_two_solids_share_when_one_is_pushed_into_the_other(
     slug: str, system: System
 ) -> None:
-    """An independent way: push by a little, intersect, divide the volume by the way."""
+    """An independent way: push by a little, intersect, divide the volume by the way.
+
+    Patches of two pieces that look the same way are measured together, such as those of a wall
+    that another channel divides.
+    """
     solids = solids_of(slug, system)
-    for contact in demo_plan(slug, system).joinery.contacts:
+    contacts = demo_plan(slug, system).joinery.contacts
+    for contact in contacts:
         pushed = solids[contact.first].translate(scale(contact.normal, SLIGHTLY_MM))
         area = (pushed ^ solids[contact.second]).volume() / SLIGHTLY_MM
+        told = sum(
+            other.area_mm2
+            for other in contacts
+            if (other.first, other.second) == (contact.first, contact.second)
+            and math.dist(other.normal, contact.normal) < 1e-6
+        )
 
-        assert contact.area_mm2 == pytest.approx(area, rel=0.01, abs=3.0), contact
+        assert told == pytest.approx(area, rel=0.01, abs=3.0), contact
 
 
 @EVERY_PLAN
