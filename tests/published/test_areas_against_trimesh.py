@@ -24,6 +24,12 @@ from generator.units import SYSTEMS, System
 from tests.little_designs import ROOT, say, shared_catalogue
 
 FINE_MM = 1e-5
+FINE_ON_RODS_MM = 4e-6
+"""A rod is small and round all over: the same chords would take more of it."""
+
+FINE_WITH_CHANNELS_MM = 1e-4
+"""The arcs of these are large, and a face with many corners takes long to cut into triangles."""
+
 MILLIONTH = 1e-6
 TARGETS = find_targets(ROOT / "designs")
 EVERY_PLAN = pytest.mark.parametrize(
@@ -83,11 +89,17 @@ def parts_of(target: Target, system: System) -> tuple[Part, ...]:
 
 
 def mesh_of(slab: Body) -> trimesh.Trimesh:
-    corners = np.array(slab.triangles(FINE_MM)).reshape(-1, 3)
+    corners = np.array(slab.triangles(fine_mm(slab))).reshape(-1, 3)
     faces = np.arange(len(corners)).reshape(-1, 3)
     mesh = trimesh.Trimesh(corners, faces, process=False)
     mesh.merge_vertices(digits_vertex=6)
     return mesh
+
+
+def fine_mm(slab: Body) -> float:
+    if isinstance(slab, Rod):
+        return FINE_ON_RODS_MM
+    return FINE_WITH_CHANNELS_MM if slab.channels else FINE_MM
 
 
 def area_of(slab: Body) -> float:
@@ -97,7 +109,7 @@ def area_of(slab: Body) -> float:
     if slab.channels:
         return sum(
             math.hypot(*_area_vector(face.outer)) - sum(map(_length_of_area, face.holes))
-            for face in slab.faces(FINE_MM)
+            for face in slab.faces(fine_mm(slab))
         )
     area = slab.face_a.area_mm2 + slab.face_b.area_mm2
     area += sum(_wall(slab, i) for i in range(len(slab.face_a.points)))
