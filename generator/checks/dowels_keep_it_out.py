@@ -1,8 +1,8 @@
 """A piece that its dowels do not let in: they point two ways at once (C403).
 
-A dowel goes into its hole along its own line alone. A piece with dowels to others that are joined to
-each other already goes on only if all these dowels point the same way. Pieces of one step go on one
-by one, in whatever order suits.
+A dowel goes into its hole along its own line alone. A piece with dowels to others that are joined
+to each other already goes on only if all these dowels point the same way. Pieces of one step go on
+one by one, in whatever order suits.
 """
 
 from collections.abc import Sequence
