@@ -19,6 +19,8 @@ HOLE_USE = {
     "pin": "Drill bit {size} for shelf-pin holes, with a stop collar",
 }
 
+OPENING_USE = "Bit or hole saw {size} for openings in {labels}"
+
 BESIDE_BITS = {
     "dowel": "Dowelling jig, or centre points to carry the places over",
     "insert": "Driver for the inserts, and a wrench that fits the bolts",
@@ -121,11 +123,18 @@ def make_tools(plan: Plan) -> tuple[str, ...]:
 
 
 def make_bits(plan: Plan) -> tuple[str, ...]:
-    """Return each drill bit once, with what it bores."""
+    """Return each drill bit once, with what it bores, and what bores the openings."""
     found = dict.fromkeys((hole.kind, round(hole.diameter_mm, 2)) for hole in plan.joinery.holes)
     bits = [
         HOLE_USE[kind].format(size=bit_words(diameter, plan.edition.system))
         for kind, diameter in sorted(found)
+    ]
+    bits += [
+        OPENING_USE.format(
+            size=bit_words(one.value_mm, plan.edition.system), labels=join_words(one.pieces)
+        )
+        for one in plan.cutting.settings
+        if one.kind == "bore"
     ]
     if any(_is_countersunk(hole) for hole in plan.joinery.holes):
         bits.append("Countersink, for the heads of face screws")

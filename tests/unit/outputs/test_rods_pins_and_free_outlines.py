@@ -168,6 +168,10 @@ def test_a_jigsaw_and_a_bit_with_a_stop_are_asked_for() -> None:
     assert "Drill bit 5 mm for shelf-pin holes, with a stop collar" in make_bits(rack())
 
 
+def test_what_bores_the_hole_of_a_rod_is_asked_for_in_its_size() -> None:
+    assert "Bit or hole saw 25 mm for openings in A" in make_bits(rack())
+
+
 def test_curves_are_sawn_after_the_rectangle_and_told_by_their_points() -> None:
     last = rack().cutting.settings[-1]
 
