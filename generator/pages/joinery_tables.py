@@ -35,7 +35,7 @@ class StepView:
         screws: Such as ``4 × 4 × 50 mm wood screw: shelf to side``.
         driven: What these are in a word: screws, nails, or both.
         hardware: What is fitted, on what, with which screws, and where.
-        pins: Such as ``4 shelf pins, 5 mm, for shelf 1``.
+        pins: Such as ``16 shelf pins, 5 mm: 4 for each D Shelf``.
         glued: Pairs that are glued, in words.
         marks: Layout lines to draw first: pieces, and sentences for each of them.
         joins: Sub-assemblies that go on.
@@ -152,12 +152,17 @@ def _step_screws(plan: Plan, step: Step) -> tuple[str, ...]:
 
 
 def _step_pins(plan: Plan, step: Step) -> tuple[str, ...]:
-    """Return the shelf pins that go in before the pieces that lie on them."""
-    return tuple(
-        f"{len(rest.pins)} shelf pins, {bit_words(rest.pins[0].diameter_mm, plan.edition.system)}, "
-        f"for {plain_words(rest.piece)}"
+    """Return the shelf pins that go in before the pieces that lie on them, part by part."""
+    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    counts = Counter(
+        (labels[rest.piece], len(rest.pins), rest.pins[0].diameter_mm)
         for rest in plan.joinery.rests
         if rest.piece in step.pieces
+    )
+    return tuple(
+        f"{each * pieces} shelf pins, {bit_words(diameter_mm, plan.edition.system)}: "
+        f"{each} for each {label} {plan.parts.part(label).title}"
+        for (label, each, diameter_mm), pieces in counts.items()
     )
 
 
