@@ -13,7 +13,7 @@ import numpy.typing as npt
 from generator.geometry.faces import Face
 from generator.geometry.frames import Frame
 from generator.geometry.tolerance import PARALLEL_SINE, SAME_POINT_MM
-from generator.geometry.vectors import UP, Vec3, cross, dot, scale, subtract, unit
+from generator.geometry.vectors import UP, Vec3, cross, dot, subtract, unit
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.intp]
@@ -210,8 +210,3 @@ def _find_edges(
 def _is_flat(one: Face, other: Face) -> bool:
     difference = subtract(one.normal, other.normal)
     return dot(difference, difference) < PARALLEL_SINE * PARALLEL_SINE
-
-
-def opposite(view: View) -> View:
-    """Return the view from the other side, upright as before."""
-    return View(scale(view.right, -1.0), view.up, scale(view.eye, -1.0))

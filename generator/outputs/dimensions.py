@@ -10,7 +10,7 @@ common practice, no source.
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, Literal
 
@@ -129,15 +129,6 @@ def stack_dimensions(
         beyond = BEYOND_MM if above < 0 else TEXT_GAP_MM + text_mm
         reach = outward * max(outward * reach, outward * line + beyond)
     return Stack((*strokes, *words), reach)
-
-
-def chain_dimensions(
-    points: Sequence[Vec2], texts: Sequence[str], axis: Literal[0, 1]
-) -> tuple[Dimension, ...]:
-    """Return one dimension from each point to the next, in order along an axis, for a stack."""
-    ordered = sorted(points, key=lambda point: point[axis])
-    pairs = zip(ordered[:-1], ordered[1:], texts, strict=True)
-    return tuple(Dimension(start, end, text) for start, end, text in pairs)
 
 
 def draw_leader(

@@ -11,10 +11,8 @@ from generator.geometry.lines import Segment, chain_segments, subtract_segments,
 from generator.geometry.outlines import Outline, circle
 from generator.geometry.projection import (
     Solid,
-    View,
     build_mesh,
     move_solid,
-    opposite,
     place_solid,
     view_from,
 )
@@ -143,7 +141,3 @@ def test_segments_are_chained_into_one_line_without_lifting_the_pen() -> None:
 
     assert [len(chain) for chain in chains] == [5]
     assert chains[0][0] == chains[0][-1]
-
-
-def test_the_view_from_behind_mirrors_right_and_left() -> None:
-    assert opposite(FRONT) == View((-1, 0, 0), (0, 0, 1), (0, 1, 0))

@@ -1,5 +1,7 @@
 """Dimensions: their lines, their arrowheads and where their text stands."""
 
+from itertools import pairwise
+
 import pytest
 
 from generator.outputs.dimensions import (
@@ -7,7 +9,6 @@ from generator.outputs.dimensions import (
     FIRST_MM,
     LANE_MM,
     Dimension,
-    chain_dimensions,
     dimension_span,
     draw_angle,
     draw_dimension,
@@ -97,7 +98,7 @@ def test_the_shortest_dimension_of_a_stack_lies_nearest_to_the_part() -> None:
 
 
 def test_dimensions_that_leave_each_other_free_share_a_line() -> None:
-    chain = chain_dimensions([(0, 0), (30, 0), (70, 0)], ["300", "400"], 0)
+    chain = (Dimension((0, 0), (30, 0), "300"), Dimension((30, 0), (70, 0), "400"))
     stack = stack_dimensions(chain, "below", 0)
 
     assert {-FIRST_MM} == {arrow.at[1] for arrow in arrows_of(stack.items)}
@@ -105,7 +106,11 @@ def test_dimensions_that_leave_each_other_free_share_a_line() -> None:
 
 def test_neighbours_too_narrow_for_their_text_never_overlap_on_one_line() -> None:
     points = [(float(x), 0.0) for x in (0, 4, 8, 12, 60)]
-    chain = chain_dimensions(points, ["40 1/16", "40 1/8", "40 3/16", "480"], 0)
+    texts_told = ("40 1/16", "40 1/8", "40 3/16", "480")
+    chain = tuple(
+        Dimension(start, end, text)
+        for (start, end), text in zip(pairwise(points), texts_told, strict=True)
+    )
     stack = stack_dimensions(chain, "above", 0)
 
     texts = words_of(stack.items)
