@@ -10,10 +10,12 @@ from generator.model.cutting import (
     CutKind,
     Cutting,
     Layout,
+    Lifting,
     Offcut,
     Placement,
     Setting,
     SettingKind,
+    SettingsNeed,
     StockNeed,
 )
 from generator.model.edition import Edition
@@ -52,6 +54,8 @@ def sample_cutting(edition: Edition, parts: Parts) -> Cutting:
         layouts=(_layout(edition, strips),),
         settings=_settings(edition, parts, strips),
         needs=(StockNeed(stock=edition.stocks[0], sheets=1, bound=1, proved_least=True),),
+        settings_need=SettingsNeed(settings=6, bound=6),
+        lifting=Lifting(limit_kg=25.0, piece_kg=20.0),
     )
 
 

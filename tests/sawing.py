@@ -17,7 +17,7 @@ Rect = tuple[float, float, float, float]
 
 
 def read_sawing(cutting: Cutting, parts: Parts | None = None) -> dict[str, Any]:
-    """Return a cutting as plan.json tells of it: `parts`, `sheets`, `boards`, as sawing goes."""
+    """Return a cutting as plan.json tells of it, as far as sawing goes."""
     stocks = {part.label: part.stock.name for part in parts.parts} if parts else {}
     return {
         "parts": [
@@ -31,6 +31,17 @@ def read_sawing(cutting: Cutting, parts: Parts | None = None) -> dict[str, Any]:
         ],
         "sheets": [_read_layout(layout) for layout in cutting.layouts],
         "boards": [_read_layout(layout) for layout in cutting.boards],
+        "settings": [
+            {
+                "order": setting.order,
+                "kind": setting.kind,
+                "value_mm": setting.value_mm,
+                "pieces": list(setting.pieces),
+                "where": [setting.where] if setting.where else [],
+                "cuts": setting.cuts,
+            }
+            for setting in cutting.settings
+        ],
     }
 
 
@@ -107,10 +118,13 @@ def _read_layout(layout: Layout) -> dict[str, Any]:
 def _read_cut(cut: Cut) -> dict[str, Any]:
     return {
         "order": cut.order,
+        "setting": cut.setting,
         "kind": cut.kind,
         "setting_mm": cut.setting_mm,
         "from": list(cut.start),
         "to": list(cut.end),
+        "of": cut.of,
+        "frees": cut.frees,
     }
 
 

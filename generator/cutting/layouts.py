@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from generator.cutting.order import Run, Task, find_tasks, order_tasks
+from generator.cutting.order import Run, Task, find_order, find_tasks
 from generator.cutting.trees import Leaf, Node, Split, leaves, millimetres
 from generator.geometry.vectors import Vec2
 from generator.model.catalogue import SheetSize
@@ -50,9 +50,22 @@ class NestedSheet:
         return f"{'sheet' if self.stock.board is None else 'board'} {self.number}"
 
 
+@dataclass(frozen=True, slots=True)
+class NumberedCuts:
+    """The cuts of every sheet in the order they are made, and all settings.
+
+    Attributes:
+        bound: No order of these cuts can do with fewer settings.
+    """
+
+    cuts: tuple[tuple[Cut, ...], ...]
+    settings: tuple[Setting, ...]
+    bound: int
+
+
 def number_cuts(
     sheets: Sequence[NestedSheet], kerf: int, cuts_before: int = 0, settings_before: int = 0
-) -> tuple[tuple[tuple[Cut, ...], ...], tuple[Setting, ...]]:
+) -> NumberedCuts:
     """Return the cuts of every sheet in the order they are made, and all settings.
 
     All sheets are trimmed first; then every setting is used on all sheets before the next.
@@ -75,9 +88,10 @@ def number_cuts(
             order += sheets[index].trims
         settings.append(_trim_setting(setting, trim_mm, [sheets[index] for index in chosen]))
     tasks = find_tasks([sheet.tree for sheet in sheets], kerf)
-    runs = order_tasks(tasks)
-    names = _name_strips(runs, tasks, sheets)
-    for run in runs:
+    found = find_order(tasks)
+    bound = len(settings) + found.bound
+    names = _name_strips(found.runs, tasks, sheets)
+    for run in found.runs:
         number = settings_before + len(settings) + 1
         settings.append(_run_setting(number, run, tasks, sheets))
         for index in run.tasks:
@@ -86,7 +100,7 @@ def number_cuts(
             sheet = sheets[task.sheet]
             words = _words(index, task, sheet, names)
             cuts[task.sheet].append(_make_cut(order, number, task, sheet, kerf_mm, words))
-    return tuple(tuple(made) for made in cuts), tuple(settings)
+    return NumberedCuts(tuple(tuple(made) for made in cuts), tuple(settings), bound)
 
 
 def make_layout(

@@ -1,15 +1,22 @@
 """The order of the cuts: every fence and stop set once for as many pieces as can be.
 
-A cut can be made when the piece it goes through has come off. Among the settings that can be made
-next, one that need never be made again goes first; otherwise the one that frees most work.
+A cut can be made when the piece it goes through has come off. The quick way to an order: among the
+settings that can be made next, one that need never be made again goes first; otherwise rips
+before crosscuts, and wide before narrow. Where that needs more settings than some order must, the
+fewest are searched for.
 """
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from generator.cutting.fewest_settings import Chain, find_fewest
 from generator.cutting.trees import Axis, Box, Leaf, Node, Split, millimetres
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.model.cutting import CutKind
+
+Name = tuple[CutKind, float]
+"""A setting: what is cut, and what fence or stop is set to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +57,43 @@ class Run:
     tasks: tuple[int, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Work:
+    """What is to be done: the setting of every cut, and which cuts each makes possible."""
+
+    names: Sequence[Name]
+    followers: dict[int, list[int]]
+
+    def named(self, indices: Iterable[int]) -> Iterator[Name]:
+        """Yield the settings of cuts."""
+        return (self.names[index] for index in indices)
+
+    def run(self, name: Name, ready: Sequence[int]) -> list[int]:
+        """Return the cuts that can be made with one setting before it is moved, in order."""
+        done = []
+        waiting = [index for index in reversed(ready) if self.names[index] == name]
+        while waiting:
+            index = waiting.pop()
+            done.append(index)
+            later = reversed(self.followers.get(index, []))
+            waiting += [one for one in later if self.names[one] == name]
+        return done
+
+    def after(self, ready: Sequence[int], done: Sequence[int]) -> list[int]:
+        """Return the cuts that can be made once a run is done."""
+        gone = set(done)
+        freed = [later for index in done for later in self.followers.get(index, [])]
+        return sorted(index for index in [*ready, *freed] if index not in gone)
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """All cuts in runs, and how few runs any order of these cuts could have."""
+
+    runs: tuple[Run, ...]
+    bound: int
+
+
 def find_tasks(trees: Sequence[Node], kerf: int) -> tuple[Task, ...]:
     """Return the cuts of all sheets, each after the one that makes its piece."""
     tasks: list[Task] = []
@@ -59,29 +103,40 @@ def find_tasks(trees: Sequence[Node], kerf: int) -> tuple[Task, ...]:
 
 
 def order_tasks(tasks: Sequence[Task]) -> tuple[Run, ...]:
-    """Return the cuts in runs of one setting each, in the order they are made."""
-    names = _name_values(tasks)
-    followers: dict[int, list[int]] = {}
-    for index, task in enumerate(tasks):
-        followers.setdefault(task.after, []).append(index)
-    ready = followers.get(-1, [])
-    open_counts: dict[tuple[str, float], int] = {}
-    for name in names:
-        open_counts[name] = open_counts.get(name, 0) + 1
+    """Return the cuts in runs of one setting each, in the order they are made, found quickly."""
+    work = _plan_work(tasks)
+    open_counts = Counter(work.names)
     runs: list[Run] = []
+    ready = work.followers.get(-1, [])
     while ready:
-        trials: dict[tuple[str, float], list[int]] = {}
-        for index in ready:
-            if names[index] not in trials:
-                trials[names[index]] = _run(names[index], ready, names, followers)
+        trials = {name: work.run(name, ready) for name in dict.fromkeys(work.named(ready))}
         name = max(trials, key=lambda name: _merit(name, trials[name], open_counts[name]))
-        done = trials[name]
-        freed = [later for index in done for later in followers.get(index, [])]
-        gone = set(done)
-        ready = sorted(index for index in [*ready, *freed] if index not in gone)
-        open_counts[name] -= len(done)
-        runs.append(Run(tasks[done[0]].kind, name[1], tuple(done)))
+        ready = work.after(ready, trials[name])
+        open_counts[name] -= len(trials[name])
+        runs.append(_make_run(name, trials[name]))
     return tuple(runs)
+
+
+def find_order(tasks: Sequence[Task]) -> Order:
+    """Return the cuts in as few runs as are found, and how few it must be.
+
+    Of equally few, the quick order is taken; else wide rips first, as far as that costs nothing.
+    """
+    quick = order_tasks(tasks)
+    work = _plan_work(tasks)
+    names = sorted(set(work.names), key=lambda name: (name[0] == "crosscut", -name[1]))
+    numbers = {name: number for number, name in enumerate(names)}
+    known = tuple(numbers[run.kind, run.value_mm] for run in quick)
+    fewest = find_fewest(_find_chains(tasks, [numbers[name] for name in work.names]), known)
+    if fewest.settings == known:
+        return Order(quick, fewest.bound)
+    runs: list[Run] = []
+    ready = work.followers.get(-1, [])
+    for setting in fewest.settings:
+        done = work.run(names[setting], ready)
+        ready = work.after(ready, done)
+        runs.append(_make_run(names[setting], done))
+    return Order(tuple(runs), fewest.bound)
 
 
 def _add_tasks(
@@ -117,36 +172,39 @@ def _add_tasks(
     _add_tasks(node.children[-1], sheet, kerf, previous, owner, tasks)
 
 
-def _name_values(tasks: Sequence[Task]) -> list[tuple[str, float]]:
+def _plan_work(tasks: Sequence[Task]) -> _Work:
+    followers: dict[int, list[int]] = {}
+    for index, task in enumerate(tasks):
+        followers.setdefault(task.after, []).append(index)
+    return _Work(_name_values(tasks), followers)
+
+
+def _name_values(tasks: Sequence[Task]) -> list[Name]:
     """Return kind and value of every cut, values that one fence setting can make being one."""
     values = sorted({(task.kind, task.value_mm) for task in tasks})
-    names: dict[tuple[str, float], tuple[str, float]] = {}
-    current = ("", 0.0)
-    for kind, value in values:
-        if kind != current[0] or value - current[1] > SAME_PLANE_MM:
-            current = (kind, value)
-        names[kind, value] = current
+    names: dict[Name, Name] = {}
+    current: Name | None = None
+    for name in values:
+        if current is None or name[0] != current[0] or name[1] - current[1] > SAME_PLANE_MM:
+            current = name
+        names[name] = current
     return [names[task.kind, task.value_mm] for task in tasks]
 
 
-def _run(
-    name: tuple[str, float],
-    ready: Sequence[int],
-    names: Sequence[tuple[str, float]],
-    followers: dict[int, list[int]],
-) -> list[int]:
-    """Return the cuts that can be made with one setting before it is moved, in order."""
-    done = []
-    waiting = [index for index in reversed(ready) if names[index] == name]
-    while waiting:
-        index = waiting.pop()
-        done.append(index)
-        waiting += [later for later in reversed(followers.get(index, [])) if names[later] == name]
-    return done
+def _find_chains(tasks: Sequence[Task], settings: Sequence[int]) -> Iterator[Chain]:
+    """Yield the settings from a whole sheet to each cut after which nothing more is cut."""
+    chains: list[Chain] = []
+    for task, setting in zip(tasks, settings, strict=True):
+        before = chains[task.after] if task.after >= 0 else ()
+        chains.append(before if before[-1:] == (setting,) else (*before, setting))
+    inner = {task.after for task in tasks}
+    yield from (chain for index, chain in enumerate(chains) if index not in inner)
 
 
-def _merit(
-    name: tuple[str, float], run: Sequence[int], open_count: int
-) -> tuple[bool, bool, float, int]:
+def _make_run(name: Name, done: Sequence[int]) -> Run:
+    return Run(*name, tuple(done))
+
+
+def _merit(name: Name, run: Sequence[int], open_count: int) -> tuple[bool, bool, float, int]:
     """Return what speaks for a setting: it is the last of its kind, a rip, wide, and long."""
     return (len(run) == open_count, name[0] == "rip", name[1], len(run))

@@ -6,11 +6,20 @@ from generator.cutting.blanks import check_counts, check_size, make_blank, may_t
 from generator.cutting.board_stock import cut_boards
 from generator.cutting.bounds import find_bound
 from generator.cutting.layouts import NestedSheet, make_layout, number_cuts
+from generator.cutting.lifting import find_lifting
 from generator.cutting.nesting import Size, find_nest
 from generator.cutting.shaping import find_shaping
 from generator.cutting.trees import Pose, millimetres, ticks
 from generator.model.catalogue import Board, Sheet, Tool
-from generator.model.cutting import Blank, BoardNeed, Cut, Cutting, Layout, StockNeed
+from generator.model.cutting import (
+    Blank,
+    BoardNeed,
+    Cut,
+    Cutting,
+    Layout,
+    SettingsNeed,
+    StockNeed,
+)
 from generator.model.edition import Stock
 from generator.model.parts import Part, Parts
 from generator.problems import Problem, sort_problems
@@ -38,17 +47,19 @@ def plan_cutting(
         return None, sort_problems(problems)
     sheets, needs = _nest_sheets(parts, stocks, blanks, kerf)
     boards, board_needs = _cut_boards(parts, stocks, blanks, kerf)
-    cuts, settings = number_cuts(sheets, kerf)
-    board_cuts, board_settings = number_cuts(boards, kerf, sum(map(len, cuts)), len(settings))
-    settings += board_settings
+    on_sheets = number_cuts(sheets, kerf)
+    on_boards = number_cuts(boards, kerf, sum(map(len, on_sheets.cuts)), len(on_sheets.settings))
+    settings = on_sheets.settings + on_boards.settings
     shaping = find_shaping(parts.parts, blanks, len(settings), system)
     cutting = Cutting(
         blanks=tuple(blanks.values()),
-        layouts=_make_layouts(sheets, cuts, kerf_mm, system),
+        layouts=_make_layouts(sheets, on_sheets.cuts, kerf_mm, system),
         settings=settings + shaping,
         needs=tuple(needs),
-        boards=_make_layouts(boards, board_cuts, kerf_mm, system),
+        boards=_make_layouts(boards, on_boards.cuts, kerf_mm, system),
         board_needs=tuple(board_needs),
+        lifting=find_lifting(sheets, kerf_mm, system),
+        settings_need=SettingsNeed(settings=len(settings), bound=on_sheets.bound + on_boards.bound),
     )
     return cutting, ()
 

@@ -119,6 +119,12 @@ class Layout:
     offcuts: tuple[Offcut, ...]
     used: float
 
+    @property
+    def mass_kg(self) -> float:
+        """What the sheet or board weighs as it is bought."""
+        face_m2 = self.size.length_mm * self.size.width_mm / 1e6
+        return face_m2 * self.stock.thickness_mm / 1e3 * self.stock.material.density_kg_m3
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
@@ -144,6 +150,37 @@ class Setting:
     pieces: tuple[str, ...]
     where: str
     cuts: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lifting:
+    """What has to be lifted while the sheets are broken down.
+
+    Attributes:
+        limit_kg: What one person should lift.
+        piece_kg: The heaviest piece that a sheet is first sawn into; 0 where there is no sheet.
+    """
+
+    limit_kg: float
+    piece_kg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SettingsNeed:
+    """How often fence or stop is set to saw all sheets and boards, and what is known about less.
+
+    Attributes:
+        settings: Trims, rips and crosscuts; bevels and whatever else shapes a blank aside.
+        bound: No order of the same cuts can do with fewer.
+    """
+
+    settings: int
+    bound: int
+
+    @property
+    def proved_least(self) -> bool:
+        """Whether no order of the cuts needs fewer."""
+        return self.settings == self.bound
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,6 +222,8 @@ class Cutting:
     Attributes:
         layouts: The sheets, in order.
         boards: The boards, in order.
+        settings_need: Of the cuts through sheets and boards.
+        lifting: None where no sheet is sawn.
     """
 
     blanks: tuple[Blank, ...]
@@ -193,6 +232,8 @@ class Cutting:
     needs: tuple[StockNeed, ...]
     boards: tuple[Layout, ...] = ()
     board_needs: tuple[BoardNeed, ...] = ()
+    settings_need: SettingsNeed = SettingsNeed(settings=0, bound=0)
+    lifting: Lifting | None = None
 
     def all_layouts(self) -> tuple[Layout, ...]:
         """Return the sheets and the boards."""

@@ -54,12 +54,9 @@ def plan_schema() -> Json:
         },
         parts=list_of(part_schema()),
         sheets=list_of(_sheet()),
-        boards={
-            **list_of(_sheet()),
-            "description": "Solid wood, told of like narrow sheets: x along the board, trimmed at "
-            "its ends alone. proved_least: no less length of this stock can do.",
-        },
+        boards=_boards(),
         settings=list_of(_setting()),
+        settings_need=_settings_need(),
         joints=list_of(_joint()),
         fasteners=list_of(_fastener()),
         steps=list_of(_step()),
@@ -87,6 +84,7 @@ def _sheet() -> Json:
         size=TEXT,
         size_mm=tuple_of(SIZE, 2),
         thickness_mm=SIZE,
+        mass_kg=SIZE,
         has_grain=TRUTH,
         trim_mm=tuple_of(SIZE, 4),
         kerf_mm=SIZE,
@@ -107,6 +105,14 @@ def _sheet() -> Json:
         used={"type": "number", "minimum": 0, "maximum": 1},
         proved_least=TRUTH,
     )
+
+
+def _boards() -> Json:
+    return {
+        **list_of(_sheet()),
+        "description": "Solid wood, told of like narrow sheets: x along the board, trimmed at "
+        "its ends alone. proved_least: no less length of this stock can do.",
+    }
 
 
 def _cut() -> Json:
@@ -133,6 +139,14 @@ def _setting() -> Json:
         where=list_of(TEXT),
         cuts=COUNT,
     )
+
+
+def _settings_need() -> Json:
+    return {
+        **record(settings=COUNT, bound=COUNT, proved_least=TRUTH),
+        "description": "Trims, rips and crosscuts of sheets and boards: their settings, and a "
+        "number that no order of the same cuts can do with less than.",
+    }
 
 
 def _joint() -> Json:

@@ -9,7 +9,7 @@ from generator.model.words import part_work
 from generator.model.work import find_work, format_hands
 from generator.pages.buying_tables import size_words
 from generator.pages.tables import Table, make_table
-from generator.units import format_angle, format_length, format_size
+from generator.units import format_angle, format_length, format_mass, format_size
 
 
 def make_cut_list(plan: Plan) -> Table:
@@ -64,9 +64,24 @@ def _round_sign(plan: Plan, blank: Blank) -> str:
 
 
 def layout_words(plan: Plan, layout: Layout) -> str:
-    """Return the caption of a layout: stock and size."""
+    """Return the caption of a layout: stock, size and mass."""
     size = size_words((layout.size.length_mm, layout.size.width_mm), plan)
-    return f"Sheet {layout.number}: {layout.stock.title}, {layout.size.name}, {size}."
+    mass = format_mass(layout.mass_kg, plan.edition.system)
+    return f"Sheet {layout.number}: {layout.stock.title}, {layout.size.name}, {size}, about {mass}."
+
+
+def lifting_words(plan: Plan) -> str:
+    """Return how the heavy sheets of a plan are handled; empty where one person can lift all."""
+    lifting, system = plan.cutting.lifting, plan.edition.system
+    if lifting is None or all(one.mass_kg <= lifting.limit_kg for one in plan.cutting.layouts):
+        return ""
+    limit, piece = (format_mass(kg, system) for kg in (lifting.limit_kg, lifting.piece_kg))
+    text = (
+        f"A sheet of more than {limit} is carried by two people. Lay it flat on the floor, on "
+        "strips of waste, set the saw to cut just deeper than the sheet, and break it down where "
+        f"it lies: the heaviest piece that its first cuts free weighs about {piece}"
+    )
+    return text + ("; lift that with two as well." if lifting.piece_kg > lifting.limit_kg else ".")
 
 
 def offcut_words(plan: Plan, layout: Layout) -> str:
@@ -82,6 +97,21 @@ def make_settings(plan: Plan) -> Table:
         "Settings in order: set once, make all its cuts, move on",
         (*head, "Parts", "Where", "Cuts#"),
         (_setting_row(plan, setting) for setting in plan.cutting.settings),
+    )
+
+
+def settings_words(plan: Plan) -> str:
+    """Return whether fewer settings could do; empty where nothing is sawn."""
+    need = plan.cutting.settings_need
+    if need.settings == 0:
+        return ""
+    first = "Setting 1 saws" if need.settings == 1 else f"Settings 1 to {need.settings} saw"
+    text = f"{first} the {stock_word(plan)} into blanks"
+    if need.proved_least:
+        return f"{text}: no order of these cuts needs fewer."
+    return (
+        f"{text}: the fewest that were found, at most {need.settings - need.bound} more than some "
+        "other order of these cuts may need."
     )
 
 

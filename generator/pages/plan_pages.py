@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from generator.files import remove_others, write_file
-from generator.model.artifacts import Artifacts
+from generator.model.artifacts import Artifacts, Picture
+from generator.model.cutting import Layout
 from generator.model.plan import Plan
 from generator.model.words import fasteners_word
 from generator.pages.buying_tables import (
@@ -19,11 +20,13 @@ from generator.pages.cutting_tables import (
     board_offcuts,
     board_words,
     layout_words,
+    lifting_words,
     make_blanks,
     make_cut_list,
     make_cut_order,
     make_settings,
     offcut_words,
+    settings_words,
 )
 from generator.pages.entries import (
     ENTRY_FILE,
@@ -105,8 +108,7 @@ def _index_page(
 
 
 def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
-    story, cutting = plan.edition.story, plan.cutting
-    labels = {part.label: part for part in plan.parts.parts}
+    story = plan.edition.story
     return render(
         "edition.md.j2",
         entry=entry,
@@ -123,19 +125,19 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         finish=finish_sentences(plan),
         cut_list=make_cut_list(plan),
         blanks=make_blanks(plan),
-        layouts=tuple(
-            (layout, layout_words(plan, layout), offcut_words(plan, layout), picture)
-            for layout, picture in zip(cutting.layouts, artifacts.layouts, strict=True)
-        ),
+        layouts=_layouts(plan, artifacts),
+        lifting=lifting_words(plan),
         boards=tuple(
             (board_words(plan, number, len(artifacts.boards)), picture)
             for number, picture in enumerate(artifacts.boards, start=1)
         ),
         board_offcuts=board_offcuts(plan),
-        settings=make_settings(plan),
+        settings=(settings_words(plan), make_settings(plan)),
         housings=make_housings(plan),
         cut_order=make_cut_order(plan),
-        part_sheets=tuple((labels[label], pictures) for label, pictures in artifacts.parts),
+        part_sheets=tuple(
+            (plan.parts.part(label), pictures) for label, pictures in artifacts.parts
+        ),
         screws=make_screws(plan),
         driven=fasteners_word(plan.joinery.fasteners),
         holes=make_holes(plan),
@@ -148,4 +150,12 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         warnings=warning_rows(plan),
         files=make_files(artifacts, entry.slug),
         revisions=make_table("Revisions", ("Revision", "What changed"), story.changes),
+    )
+
+
+def _layouts(plan: Plan, artifacts: Artifacts) -> tuple[tuple[Layout, str, str, Picture], ...]:
+    """Return every sheet with its caption, what of it is worth keeping, and its drawing."""
+    return tuple(
+        (layout, layout_words(plan, layout), offcut_words(plan, layout), picture)
+        for layout, picture in zip(plan.cutting.layouts, artifacts.layouts, strict=True)
     )

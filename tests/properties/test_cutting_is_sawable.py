@@ -131,6 +131,19 @@ def test_pieces_waste_and_kerf_make_up_the_sheet(tree: Node) -> None:
 
 @CASES
 @given(trees())
+def test_no_cut_is_made_between_narrow_pieces_where_a_wide_one_could_be_left(tree: Node) -> None:
+    """51 mm with a thin kerf: the 50 mm of C201, common practice, no source."""
+    waiting = [lay_in_order(tree)]
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, Split):
+            wide = [child.box.extent(node.axis) >= ticks(51) for child in node.children]
+            assert any(wide) == any(wide[-2:])
+            waiting += node.children
+
+
+@CASES
+@given(trees())
 def test_laying_in_order_keeps_every_blank(tree: Node) -> None:
     def sizes(node: Node) -> list[tuple[int, int]]:
         found = [leaf.box for leaf in leaves(node) if leaf.blank is not None]

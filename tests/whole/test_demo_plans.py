@@ -15,6 +15,7 @@ import yaml
 from ezdxf.entities.lwpolyline import LWPolyline
 
 from tests.sawing import find_faults
+from tests.simulator import work
 
 OGRINFO = ("ogrinfo", "-q", "--config", "OGR_ARC_STEPSIZE", "0.1", "-dialect", "SQLite", "-sql")
 LEAST_OUTLINES = 22
@@ -52,6 +53,36 @@ def test_every_layout_is_sawable_complete_and_inside_the_trimmed_sheet(
     faults = {name: find_faults(plan) for name, (_, plan) in plans.items()}
 
     assert {name: [] for name in plans} == faults
+
+
+def test_whoever_makes_every_cut_in_its_order_has_every_part_and_lifts_nothing_heavy(
+    plans: dict[str, tuple[Path, dict[str, Any]]],
+) -> None:
+    """25 kg, and 50 mm beside a cut of a piece 150 mm long: common practice, no source."""
+    for name, (_, plan) in plans.items():
+        shop = work(plan)
+        kg_mm2 = {
+            f"sheet {sheet['number']}": sheet["mass_kg"] / math.prod(sheet["size_mm"])
+            for sheet in plan["sheets"]
+        }
+
+        assert [] == shop.faults, name
+        for sheet, area in shop.lifted_mm2().items():
+            assert area * kg_mm2.get(sheet, 0.0) <= 25.0, name
+        if not any(check["code"] == "C201" for check in plan["checks"]):
+            sawn = [step for step in shop.steps if step.kind != "trim"]
+            assert min(step.room_mm for step in sawn) >= 50, name
+            assert min(step.longest_mm for step in sawn) >= 150, name
+
+
+def test_no_order_of_the_cuts_of_a_demo_plan_needs_fewer_settings(
+    plans: dict[str, tuple[Path, dict[str, Any]]],
+) -> None:
+    for name, (_, plan) in plans.items():
+        used = {step.setting for step in work(plan).steps}
+
+        assert plan["settings_need"]["settings"] == len(used), name
+        assert plan["settings_need"]["proved_least"], name
 
 
 def test_every_plan_keeps_to_the_published_schema(

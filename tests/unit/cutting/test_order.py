@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from generator.cutting.order import find_tasks, order_tasks
-from generator.cutting.trees import Box, Leaf, Node, Split, ticks
+from generator.cutting.order import find_order, find_tasks, order_tasks
+from generator.cutting.trees import Axis, Box, Leaf, Node, Split, ticks
 
 KERF = ticks(3)
 
@@ -80,3 +80,33 @@ def test_a_cut_goes_through_what_the_cut_before_it_left() -> None:
 
     rips = [task.piece.along_y for task in tasks if task.kind == "rip"]
     assert rips == [ticks(500) + KERF, ticks(297) + KERF]
+
+
+def test_cuts_in_circles_cost_one_setting_more_and_the_bound_knows() -> None:
+    """One sheet must be ripped before it is crosscut, the other the other way round."""
+    whole = Box(0, 0, ticks(1000) + KERF, ticks(1000) + KERF)
+    ripped = _cut_twice(whole, "y", "x")
+    crosscut = _cut_twice(whole, "x", "y")
+    found = find_order(find_tasks([ripped, crosscut], KERF))
+
+    assert [run.kind for run in found.runs] in (
+        ["rip", "crosscut", "rip"],
+        ["crosscut", "rip", "crosscut"],
+    )
+    assert found.bound == 3
+
+
+def _cut_twice(whole: Box, first: Axis, second: Axis) -> Node:
+    """Return a sheet from which 300 mm are cut one way, and 300 mm from that the other way."""
+    part = ticks(300) + KERF
+    strip = whole.slice(first, 0, part)
+    inner = Split(
+        strip,
+        second,
+        (
+            Leaf(strip.slice(second, 0, part), 0),
+            Leaf(strip.slice(second, part, strip.extent(second) - part), None),
+        ),
+    )
+    rest = Leaf(whole.slice(first, part, whole.extent(first) - part), None)
+    return Split(whole, first, (inner, rest))

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 import pytest
 
 from generator.cutting import plan_cutting
-from generator.model.cutting import Cutting
+from generator.model.cutting import Cutting, SettingsNeed
 from generator.model.edition import Grain, Stock
-from tests.plain_parts import Line, make_parts, make_saw, make_stock
+from tests.plain_parts import Line, make_board, make_parts, make_saw, make_stock
 from tests.sawing import find_faults, read_sawing
 
 SIZES = [(2440.0, 1220.0), (1220.0, 1220.0), (1220.0, 610.0)]
@@ -119,6 +119,33 @@ def test_cuts_say_what_they_go_through_and_what_they_free() -> None:
 
     assert ("sheet 1", "strip 1.1") in words
     assert any(of.startswith("strip 1.") and "A" in frees for of, frees in words)
+
+
+@pytest.mark.parametrize(
+    ("narrow_mm", "words"), [(30.0, ["B", "B, leaving A"]), (60.0, ["A", "B, leaving B"])]
+)
+def test_narrow_strips_come_off_while_there_is_wide_wood_beside_them(
+    narrow_mm: float, words: list[str]
+) -> None:
+    lines = [
+        Line(label="A", count=1, length_mm=1000, width_mm=300),
+        Line(label="B", count=2, length_mm=1000, width_mm=narrow_mm),
+    ]
+    cutting = _cut(lines, make_stock([(1000.0, 300 + 2 * narrow_mm + 2 * 3.2)]))
+
+    assert words == [cut.frees for cut in cutting.layouts[0].cuts]
+
+
+def test_a_plan_knows_how_few_settings_its_sheets_and_boards_need() -> None:
+    lines = [
+        Line(label="A", count=2, length_mm=1100, width_mm=300),
+        Line(label="C", count=2, length_mm=700, width_mm=90, stock="stick"),
+    ]
+    cutting = _cut(lines, make_stock(SIZES, trim_mm=6), make_board([1800], name="stick"))
+
+    assert [s.kind for s in cutting.settings] == ["trim", "rip", "crosscut", "crosscut"]
+    assert cutting.settings_need == SettingsNeed(settings=4, bound=4)
+    assert cutting.settings_need.proved_least
 
 
 def test_a_saw_without_a_kerf_takes_nothing() -> None:
