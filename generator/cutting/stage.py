@@ -8,6 +8,7 @@ from generator.cutting.bounds import find_bound
 from generator.cutting.layouts import NestedSheet, make_layout, number_cuts
 from generator.cutting.lifting import find_lifting
 from generator.cutting.nesting import Size, find_nest
+from generator.cutting.router_stage import lay_for_router
 from generator.cutting.shaping import find_shaping
 from generator.cutting.trees import Pose, millimetres, ticks
 from generator.model.catalogue import Board, Sheet, Tool
@@ -51,15 +52,19 @@ def plan_cutting(
     on_boards = number_cuts(boards, kerf, sum(map(len, on_sheets.cuts)), len(on_sheets.settings))
     settings = on_sheets.settings + on_boards.settings
     shaping = find_shaping(parts.parts, blanks, len(settings), system)
+    layouts = _make_layouts(sheets, on_sheets.cuts, kerf_mm, system)
+    router, not_routed = lay_for_router(parts, stocks, layouts, system)
     cutting = Cutting(
         blanks=tuple(blanks.values()),
-        layouts=_make_layouts(sheets, on_sheets.cuts, kerf_mm, system),
+        layouts=layouts,
         settings=settings + shaping,
         needs=tuple(needs),
         boards=_make_layouts(boards, on_boards.cuts, kerf_mm, system),
         board_needs=tuple(board_needs),
         lifting=find_lifting(sheets, kerf_mm, system),
         settings_need=SettingsNeed(settings=len(settings), bound=on_sheets.bound + on_boards.bound),
+        router=router,
+        not_routed=not_routed,
     )
     return cutting, ()
 

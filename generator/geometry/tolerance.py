@@ -26,6 +26,12 @@ DEPTH_MM: Final = 0.02
 CHORD_MM: Final = 0.1
 """How far a chord may leave its arc in pictures: less than a printed line is wide."""
 
+ROUTER_CHORD_MM: Final = 0.5
+"""How far a chord may leave its arc where a router's bit must pass; room is added for as much."""
+
+ROUNDING: Final = 1e-6
+"""Of a millimetre, or of a step of a grid: sizes added up in another order differ by less."""
+
 CLOSES_MM: Final = 0.5
 """Half a millimetre, 1/50 in: glue and clamps close such a gap, and no tape is read finer."""
 

@@ -8,6 +8,7 @@ narrow and keeps its long edges.
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.geometry.outlines import Outline
 from generator.geometry.vectors import Vec2
 from generator.model.catalogue import SheetSize
 from generator.model.edition import Stock
@@ -216,6 +217,60 @@ class BoardNeed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RouterHole:
+    """A round hole for a router or drill; through, or ``depth_mm`` deep from the face above."""
+
+    center: Vec2
+    diameter_mm: float
+    depth_mm: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RouterPlacement:
+    """A part on a sheet for a router, face A up; every outline stands where it is on the sheet.
+
+    Attributes:
+        turn_deg: How far the part is turned to the left from its drawing; it is never turned over.
+        outline: The greatest outline over both faces: where edges lean, the bevels come later.
+        openings: Slots and cut-outs, straight through.
+        holes: Round openings.
+        pin_holes: Those in face A.
+        grain: From one point to another along the grain of the part.
+    """
+
+    label: str
+    copy: int
+    turn_deg: float
+    outline: Outline
+    openings: tuple[Outline, ...]
+    holes: tuple[RouterHole, ...]
+    pin_holes: tuple[RouterHole, ...]
+    grain: tuple[Vec2, Vec2]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RouterLayout:
+    """One sheet and what a router cuts from it, outline beside outline, a bit apart.
+
+    Attributes:
+        number: 1 for the first, over all stocks.
+        bit_mm: Diameter of the bit: no two outlines are nearer.
+        border_mm: No outline is nearer to an edge of the sheet.
+        used: Part of the sheet's area that becomes parts, 0 to 1.
+        bevels: Labels of the parts on it that are cut square and bevelled afterwards.
+    """
+
+    number: int
+    stock: Stock
+    size: SheetSize
+    bit_mm: float
+    border_mm: float
+    placements: tuple[RouterPlacement, ...]
+    used: float
+    bevels: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Cutting:
     """Blanks, layouts and settings of a plan.
 
@@ -224,6 +279,9 @@ class Cutting:
         boards: The boards, in order.
         settings_need: Of the cuts through sheets and boards.
         lifting: None where no sheet is sawn.
+        router: The sheets for a router, instead of ``layouts``.
+        not_routed: Labels of the parts that are not on them: from boards, or too large for a bit
+            to go round.
     """
 
     blanks: tuple[Blank, ...]
@@ -234,6 +292,8 @@ class Cutting:
     board_needs: tuple[BoardNeed, ...] = ()
     settings_need: SettingsNeed = SettingsNeed(settings=0, bound=0)
     lifting: Lifting | None = None
+    router: tuple[RouterLayout, ...] = ()
+    not_routed: tuple[str, ...] = ()
 
     def all_layouts(self) -> tuple[Layout, ...]:
         """Return the sheets and the boards."""

@@ -9,7 +9,7 @@ from generator.model.artifacts import Artifacts, Download, Picture
 from generator.model.parts import Part
 from generator.model.plan import Plan
 from generator.outputs.board_drawing import draw_boards
-from generator.outputs.dxf import layout_dxf, part_dxf
+from generator.outputs.dxf import layout_dxf, part_dxf, router_dxf
 from generator.outputs.exploded import draw_exploded
 from generator.outputs.layout_drawing import draw_layout
 from generator.outputs.part_sheet import draw_part_sheets
@@ -97,6 +97,9 @@ def _contents(plan: Plan) -> Iterable[tuple[str, str, bytes]]:
     for layout in plan.cutting.boards:
         title = f"Board {layout.number}, DXF in {unit}"
         yield f"boards/{layout.number}.dxf", title, layout_dxf(plan, layout)
+    for router in plan.cutting.router:
+        title = f"Router sheet {router.number}, edges square, without bevels, DXF in {unit}"
+        yield f"router/{router.number}.dxf", title, router_dxf(plan, router)
     yield "plan.json", "The whole plan for programs, in mm and degrees", plan_json(plan)
 
 

@@ -6,6 +6,7 @@ from typing import get_args
 from generator.model.cutting import SettingKind
 from generator.model.design import JoinedWith
 from generator.outputs.part_schema import part_schema
+from generator.outputs.router_json import router_schema
 from generator.outputs.schema_rows import (
     COUNT,
     LABEL,
@@ -55,6 +56,7 @@ def plan_schema() -> Json:
         parts=list_of(part_schema()),
         sheets=list_of(_sheet()),
         boards=_boards(),
+        **router_schema(),
         settings=list_of(_setting()),
         settings_need=_settings_need(),
         joints=list_of(_joint()),

@@ -48,6 +48,7 @@ from generator.pages.joinery_tables import (
 )
 from generator.pages.neighbours import keep_links
 from generator.pages.pull_table import make_pulls
+from generator.pages.router_words import router_sentences
 from generator.pages.strength_words import strength_sentences
 from generator.pages.tables import make_table
 from generator.pages.templates import render
@@ -148,7 +149,7 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         checked=checked_sentences(plan),
         strength=strength_sentences(plan),
         warnings=warning_rows(plan),
-        files=make_files(artifacts, entry.slug),
+        files=(router_sentences(plan), make_files(artifacts, entry.slug)),
         revisions=make_table("Revisions", ("Revision", "What changed"), story.changes),
     )
 
