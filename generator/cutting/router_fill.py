@@ -105,6 +105,15 @@ def slide(kinds: Kinds, others: Sequence[Lying], one: Lying) -> Lying:
     return one
 
 
+def settle(kinds: Kinds, lying: Sequence[Lying]) -> list[Lying]:
+    """Return outlines slid left and down, one after another from the left, as far as they go."""
+    waiting = sorted(lying, key=lambda one: (one.x, one.y, one.kind))
+    settled: list[Lying] = []
+    for index, one in enumerate(waiting):
+        settled.append(slide(kinds, [*settled, *waiting[index + 1 :]], one))
+    return settled
+
+
 def _way(around: Sequence[tuple[Lying, Sums]], x: float, y: float, axis: int) -> float:
     """Return how far a corner can go left (0) or down (1) before what it belongs to overlaps."""
     way = (x, y)[axis]

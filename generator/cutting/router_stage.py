@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from generator.cutting.blanks import trim_of
-from generator.cutting.router_fill import Kinds, Lying, Room, fill, slide
+from generator.cutting.router_fill import Kinds, Lying, Room, fill, settle
 from generator.cutting.router_outlines import Routed, make_routed, needs_bevels, place_part
 from generator.cutting.router_strip import find_strip
 from generator.geometry.tolerance import ROUNDING, SAME_POINT_MM
@@ -233,17 +233,8 @@ def _squeezed(
         Lying(names[kind], turns[kind][spot.turn], spot.x * step, spot.y * step)
         for kind, spot in zip(chosen, spots, strict=True)
     ]
-    settled = _settled(job, found)
+    settled = settle(job.kinds, found)
     return settled if _end(job, settled) <= room[0] else None
-
-
-def _settled(job: _Job, found: list[Lying]) -> list[Lying]:
-    """Return outlines slid off the grid, left and down, from the left."""
-    found.sort(key=lambda one: (one.x, one.y, one.kind))
-    settled: list[Lying] = []
-    for index, one in enumerate(found):
-        settled.append(slide(job.kinds, [*settled, *found[index + 1 :]], one))
-    return settled
 
 
 def _end(job: _Job, lying: Sequence[Lying]) -> float:

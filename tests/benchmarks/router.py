@@ -16,6 +16,7 @@ from typing import Any
 from shapely.affinity import rotate, translate
 from shapely.geometry import Polygon
 
+from generator.cutting.router_fill import Kinds, Lying, settle
 from generator.cutting.router_shapes import make_shape
 from generator.cutting.router_strip import find_strip
 
@@ -29,6 +30,9 @@ MOST_LINES = 120
 """The grid has at most so many lines across the strip."""
 
 STEPS = (0.1, 0.25, 0.5, 1, 2.5, 5, 10, 25, 50)
+
+SETTLINGS = 3
+"""Times all outlines slide off the grid, as on a router sheet."""
 
 HEAD = "case        outlines  density %  published %  points below  seconds"
 
@@ -62,19 +66,23 @@ def run_case(case: dict[str, Any], effort: float) -> Row:
     ]
     kinds = [kind for kind, piece in enumerate(case["pieces"]) for _ in range(piece["q"])]
     start = time.process_time()
-    spots, length = find_strip(shapes, kinds, height, step, effort)
-    seconds = time.process_time() - start
-    placed = [
-        _laid(case["pieces"][kind], turns[kind][spot.turn], spot.x * step, spot.y * step)
+    spots, _ = find_strip(shapes, kinds, height, step, effort)
+    lying = [
+        Lying(kind, spot.turn, spot.x * step, spot.y * step)
         for kind, spot in zip(kinds, spots, strict=True)
     ]
+    for _ in range(SETTLINGS):
+        lying = settle(Kinds(shapes), lying)
+    seconds = time.process_time() - start
+    placed = [_laid(case["pieces"][one.kind], turns[one.kind][one.turn], one) for one in lying]
+    length = max(one.bounds[2] for one in placed)
     return Row(
         name=case["id"],
         outlines=len(kinds),
-        density=100 * sum(one.area for one in placed) / (height * length * step),
+        density=100 * sum(one.area for one in placed) / (height * length),
         published=case["bk_density_pct"],
         seconds=seconds,
-        fault=find_fault(placed, length * step, height),
+        fault=find_fault(placed, length, height),
     )
 
 
@@ -102,9 +110,9 @@ def _height(piece: dict[str, Any], turn: int) -> float:
     return float(high - low)
 
 
-def _laid(piece: dict[str, Any], turn: int, x: float, y: float) -> Polygon:
+def _laid(piece: dict[str, Any], turn: int, at: Lying) -> Polygon:
     turned = rotate(Polygon(piece["pts"]), turn, origin=(0, 0))
-    return translate(turned, x - turned.bounds[0], y - turned.bounds[1])
+    return translate(turned, at.x - turned.bounds[0], at.y - turned.bounds[1])
 
 
 def main() -> None:

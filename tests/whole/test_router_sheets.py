@@ -1,4 +1,4 @@
-"""The router sheets of every demo plan, read from plan.json and the DXF files as a stranger would."""
+"""The router sheets of every demo plan, read from plan.json and its DXF files by others."""
 
 import itertools
 import json
