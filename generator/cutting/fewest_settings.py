@@ -9,13 +9,15 @@ common supersequence of the chains; searched for by iterative deepening with a l
 from collections import Counter, deque
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
 
-EFFORT = 2_000
-"""Places in the search that are looked at: less than a second's work for the longest plans."""
+EFFORT = 150_000
+"""Settings in all states that are looked at: about a second's work."""
 
 MOST_CHAINS = 250
 """Of more chains, none is compared with the others and nothing is searched."""
+
+MOST_SETTINGS = 250
+"""Where more are needed, the search would go too deep; then a good list has to do."""
 
 BREADTH = 30
 """Lists that are carried on side by side where the search looks for a good one, not the best."""
@@ -54,7 +56,7 @@ def find_fewest(chains: Iterable[Chain], known: Chain, effort: int = EFFORT) -> 
     Args:
         chains: No setting follows itself in one.
         known: A list that does; it is returned where none is shorter.
-        effort: Places of the search to look at, at most.
+        effort: Settings in states of the search to look at, at most.
     """
     state = _state(chains)
     if len(state) > MOST_CHAINS:
@@ -62,9 +64,9 @@ def find_fewest(chains: Iterable[Chain], known: Chain, effort: int = EFFORT) -> 
     state = _state(_longest(state))
     bound, best = find_settings_bound(state), known
     if bound < len(best):
-        best = _look_broadly(state, len(best) - 1) or best
+        best = _look_broadly(state, len(best) - 1, effort) or best
     search = _Search(effort)
-    while bound < len(best):
+    while bound < len(best) and bound <= MOST_SETTINGS:
         found = _finish(search, state, bound)
         if found is not None:
             return Fewest(found, bound)
@@ -108,7 +110,7 @@ def _finish(search: _Search, state: State, room: int) -> Chain | None:
         return ()
     if search.failed.get(state, -1) >= room or search.looked_at >= search.effort:
         return None
-    search.looked_at += 1
+    search.looked_at += _size(state)
     count = _count_bound(state)
     if count <= room and count + _count_circles(state) <= room:
         for setting in _choices(state):
@@ -134,12 +136,17 @@ def _after(state: State, setting: int) -> State:
     return _state(chain[1:] if chain[0] == setting else chain for chain in state)
 
 
-def _look_broadly(state: State, most: int) -> Chain | None:
+def _size(state: State) -> int:
+    return sum(map(len, state))
+
+
+def _look_broadly(state: State, most: int, effort: int) -> Chain | None:
     """Return a list of at most so many settings, if one is found without ever going back.
 
-    At every length only the states with the lowest bounds go on.
+    At every length only the states with the lowest bounds go on; none where that is too much work.
     """
-    front: dict[State, Chain] = {state: ()}
+    breadth = min(BREADTH, effort // max(1, most * _size(state)))
+    front: dict[State, Chain] = {state: ()} if breadth else {}
     for _ in range(most):
         following: dict[State, Chain] = {}
         for one, settings in front.items():
@@ -147,8 +154,8 @@ def _look_broadly(state: State, most: int) -> Chain | None:
                 following.setdefault(_after(one, setting), (*settings, setting))
         if () in following:
             return following[()]
-        best = sorted(following, key=lambda one: (_count_bound(one), sum(map(len, one))))
-        front = {one: following[one] for one in best[:BREADTH]}
+        best = sorted(following, key=lambda one: (_count_bound(one), _size(one)))
+        front = {one: following[one] for one in best[:breadth]}
     return None
 
 
@@ -168,21 +175,38 @@ def _count_bound(chains: Sequence[Chain]) -> int:
 
 def _count_circles(chains: Sequence[Chain]) -> int:
     """Return how many circles without a common setting are found; the short ones first."""
-    most = _count_most(chains)
-    uses = [
-        [use for use in _number_uses(chain) if chain.count(use[0]) == most[use[0]]]
-        for chain in chains
-    ]
+    later = _find_later(chains)
     count = 0
-    while circle := _find_circle(uses):
+    while circle := _find_circle(later):
         count += 1
         gone = {setting for setting, _ in circle}
-        uses = [[use for use in chain if use[0] not in gone] for chain in uses]
+        later = {
+            use: {one: None for one in uses if one[0] not in gone}
+            for use, uses in later.items()
+            if use[0] not in gone
+        }
     return count
 
 
 Use = tuple[int, int]
 """A setting, and how often it was made before in the same chain."""
+
+Later = dict[Use, dict[Use, None]]
+"""What must come after each use; dicts, because their order is that of the chains."""
+
+
+def _find_later(chains: Sequence[Chain]) -> Later:
+    """Return which uses come after which, if no setting is made oftener than any chain asks.
+
+    Then the uses in a chain that has a setting most often are all there are of it.
+    """
+    most = _count_most(chains)
+    later: Later = {}
+    for chain in chains:
+        uses = [use for use in _number_uses(chain) if chain.count(use[0]) == most[use[0]]]
+        for place, use in enumerate(uses):
+            later.setdefault(use, {}).update(dict.fromkeys(uses[place + 1 :]))
+    return later
 
 
 def _number_uses(chain: Chain) -> list[Use]:
@@ -194,31 +218,38 @@ def _number_uses(chain: Chain) -> list[Use]:
     return uses
 
 
-def _find_circle(chains: Sequence[Sequence[Use]]) -> list[Use]:
-    """Return the shortest circle of uses each of which some chain has before the next one."""
-    following: dict[Use, list[Use]] = {}
-    for chain in chains:
-        for use, later in pairwise(chain):
-            if later not in following.setdefault(use, []):
-                following[use].append(later)
-    best: list[Use] = []
-    for start in following:
-        circle = _find_way_back(start, following)
-        if circle and (not best or len(circle) < len(best)):
-            best = circle
-    return best
+def _find_circle(later: Later) -> list[Use]:
+    """Return the shortest circle of uses each of which must come before the next one."""
+    for use, following in later.items():
+        for other in following:
+            if use in later[other]:
+                return [use, other]
+    inner = _without_ends(later)
+    ways = [way for use in inner if (way := _find_way_back(use, inner))]
+    return min(ways, key=len, default=[])
 
 
-def _find_way_back(start: Use, following: dict[Use, list[Use]]) -> list[Use]:
+def _without_ends(later: Later) -> Later:
+    """Return the uses from which some way leads on for ever: those in circles or before one."""
+    while ends := {use for use, following in later.items() if not following}:
+        later = {
+            use: {one: None for one in following if one not in ends}
+            for use, following in later.items()
+            if use not in ends
+        }
+    return later
+
+
+def _find_way_back(start: Use, later: Later) -> list[Use]:
     """Return the shortest way from a use to itself, empty if there is none."""
     ways = {start: [start]}
     waiting = deque([start])
     while waiting:
         use = waiting.popleft()
-        for later in following.get(use, []):
-            if later == start:
+        for one in later[use]:
+            if one == start:
                 return ways[use]
-            if later not in ways:
-                ways[later] = [*ways[use], later]
-                waiting.append(later)
+            if one not in ways:
+                ways[one] = [*ways[use], one]
+                waiting.append(one)
     return []
