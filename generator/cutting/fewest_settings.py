@@ -145,7 +145,8 @@ def _look_broadly(state: State, most: int, effort: int) -> Chain | None:
 
     At every length only the states with the lowest bounds go on; none where that is too much work.
     """
-    breadth = min(BREADTH, effort // max(1, most * _size(state)))
+    steps = 2 * _count_bound(state)
+    breadth = min(BREADTH, effort // max(1, steps * _size(state)))
     front: dict[State, Chain] = {state: ()} if breadth else {}
     for _ in range(most):
         following: dict[State, Chain] = {}
