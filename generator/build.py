@@ -31,6 +31,7 @@ from generator.edition.stage import evaluate_design
 from generator.fitting.stage import plan_fitting
 from generator.joinery.stage import make_joints
 from generator.model.catalogue import Catalogue
+from generator.model.cutting import Effort
 from generator.model.design import Design
 from generator.model.edition import Accept, Edition
 from generator.model.plan import Plan
@@ -61,12 +62,18 @@ PLAN_CHECKS = (
 
 
 def build_plan(
-    design: Design, catalogue: Catalogue, system: System
+    design: Design, catalogue: Catalogue, system: System, effort: Effort = "normal"
 ) -> tuple[Plan | None, tuple[Problem, ...]]:
     """Return the plan of a design in one edition, or None with everything that forbids it.
 
     Each stage reports all its faults; the next one runs only when there are none. Warnings that
     the design does not accept forbid the plan as errors do.
+
+    Args:
+        design: As it was read.
+        catalogue: What can be bought.
+        system: The edition.
+        effort: How long to look for layouts with fewer sheets.
     """
     edition, problems = evaluate_design(design, catalogue, system)
     if edition is None:
@@ -75,7 +82,7 @@ def build_plan(
     if parts is None:
         return None, _told(problems)
     joinery, problems = make_joints(edition, parts)
-    cutting, cutting_problems = plan_cutting(parts, edition.stocks, edition.saw, system)
+    cutting, cutting_problems = plan_cutting(parts, edition.stocks, edition.saw, system, effort)
     if joinery is None or cutting is None:
         return None, _told((*problems, *cutting_problems))
     assembly, assembly_problems = plan_assembly(edition, parts, joinery)

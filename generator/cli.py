@@ -20,6 +20,7 @@ from generator.library import (
     check_library,
     write_starter,
 )
+from generator.model.cutting import EFFORTS, Effort
 from generator.model.words import count_fasteners
 from generator.pages.explanations import STARTERS, find_explanation, list_codes
 from generator.problem_text import format_problem
@@ -46,6 +47,8 @@ def _common(command: Callable[..., None]) -> Callable[..., None]:
                      help="Folder of the catalogues; by default the one beside the generator."),
         click.option("--edition", type=click.Choice(SYSTEMS), multiple=True,
                      help="Build one edition only."),
+        click.option("--effort", type=click.Choice(EFFORTS), default="normal", show_default=True,
+                     help="How long to look for layouts with fewer sheets."),
         click.option("--jobs", type=click.IntRange(1, 64), default=2, show_default=True,
                      help="Worker processes."),
         click.option("--set", "settings", multiple=True, metavar="NAME=VALUE",
@@ -121,6 +124,7 @@ def _request(asked: dict[str, object], *, output: Path, site: bool) -> Request:
         only=cast(tuple[str, ...], asked["plans"]),
         systems=systems if systems else SYSTEMS,
         settings=_settings(cast(tuple[str, ...], asked["settings"])),
+        effort=cast(Effort, asked["effort"]),
         jobs=cast(int, asked["jobs"]),
         site=site,
     )

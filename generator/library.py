@@ -17,6 +17,7 @@ from generator.design.read import read_design
 from generator.design.schema import SCHEMA_NAME, design_schema_json
 from generator.files import write_file
 from generator.model.artifacts import Artifacts
+from generator.model.cutting import Effort
 from generator.model.plan import Plan
 from generator.outputs.plan_files import write_plan_files
 from generator.outputs.plan_schema import schema_json
@@ -49,6 +50,7 @@ class Request:
         only: Names of design folders; empty for all.
         systems: Editions to build.
         settings: Parameters with values of their own, as formulas.
+        effort: How long to look for layouts with fewer sheets.
         jobs: Worker processes.
         site: Whether mkdocs runs at the end.
     """
@@ -59,6 +61,7 @@ class Request:
     only: tuple[str, ...]
     systems: tuple[System, ...]
     settings: Mapping[str, str]
+    effort: Effort
     jobs: int
     site: bool
 
@@ -223,7 +226,7 @@ def compute_one(
     design, problems = override_parameters(choose_size(design, size), request.settings)
     if problems:
         return None, problems
-    return build_plan(design, catalogue, system)
+    return build_plan(design, catalogue, system, request.effort)
 
 
 def _outcome(

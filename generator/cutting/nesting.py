@@ -1,49 +1,35 @@
-"""The search for layouts: many rules, one order of aims, the same answer every time.
+"""Layouts of a stock: by many rules, by the search where these need too many sheets; aims in order.
 
 Aims in their order: fewest sheets, least area bought, no cut that only shaves, fewest settings,
 the largest offcut, first cuts along the sheet, fewest cuts.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
+from generator.cutting.budget import Budget
 from generator.cutting.fill import Divide, Pick, Rule, StripChoice, fill_sheet
 from generator.cutting.order import find_tasks, order_tasks
-from generator.cutting.trees import Box, Leaf, Node, Pose, Split, lay_in_order, leaves, ticks
+from generator.cutting.search import Sheets, Task, find_sheets
+from generator.cutting.trees import (
+    Box,
+    Leaf,
+    Node,
+    Pose,
+    Size,
+    Split,
+    keep_blanks,
+    lay_in_order,
+    leaves,
+    ticks,
+)
 
-CORRECTIONS = 6
-"""Most rounds in which blanks from badly used sheets are given more weight; on plans of 40 blanks
-more rounds found nothing better."""
-
-EFFORT = 20_000
+PLACED = 20_000
 """Blanks placed in all rounds together, about: a second's work, so that long lists get fewer."""
 
 SAME_OFFCUT = ticks(100) * ticks(300)
 """Offcuts that differ by less than one just worth keeping are as good as each other."""
-
-
-@dataclass(frozen=True, slots=True)
-class Size:
-    """A sheet size, trimmed, in ticks, kerf included; ``index`` counts the sizes of its stock."""
-
-    index: int
-    along_x: int
-    along_y: int
-
-    @property
-    def area(self) -> int:
-        """Its area, for comparing."""
-        return self.along_x * self.along_y
-
-    @property
-    def box(self) -> Box:
-        """The whole of it."""
-        return Box(0, 0, self.along_x, self.along_y)
-
-    def holds(self, pose: Pose) -> bool:
-        """Whether a blank that lies so is no larger than it."""
-        return pose.along_x <= self.along_x and pose.along_y <= self.along_y
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +62,7 @@ def find_nest(
     sizes: Sequence[Size],
     bound: int,
     kerf: int,
+    start: Callable[[], Budget],
 ) -> Nest:
     """Return the best layouts found for all copies of all blanks.
 
@@ -85,27 +72,58 @@ def find_nest(
         sizes: At least one.
         bound: Fewer sheets than this cannot be enough, so nobody needs to look for them.
         kerf: In ticks.
+        start: Gives the budget of a search for fewer sheets.
     """
     job = _Job(tuple(poses), tuple(counts), tuple(sizes), bound, 0)
-    best = _find_best(job, kerf)
+    best = _find_best(job, kerf, start())
     if any(_shavings(sheet.tree, kerf) for sheet in best):
-        careful = _find_best(replace(job, least=kerf // 2 + 1), kerf)
+        careful = _find_best(replace(job, least=kerf // 2 + 1), kerf, start())
         best = min(best, careful, key=lambda nest: (_amount(nest), _bother(nest, kerf)))
     return best
 
 
-def _find_best(job: _Job, kerf: int) -> Nest:
-    rounds = min(CORRECTIONS, 1 + EFFORT // (len(RULES) * sum(job.counts)))
+def _find_best(job: _Job, kerf: int, budget: Budget) -> Nest:
+    rounds = min(budget.corrections, 1 + PLACED // (len(RULES) * max(1, sum(job.counts))))
     found: list[Nest] = []
     for size in _largest(job.sizes):
         for rule in RULES:
             found += _corrected(job, size, rule, rounds)
-    fewest = min(len(nest) for nest in found)
+    if min(map(len, found)) > job.bound:
+        found += _search(job, budget)
+    fewest = min(map(len, found))
     known: _Known = {}
     small = dict.fromkeys(_shrink(nest, job, known) for nest in found if len(nest) == fewest)
     best = min(_amount(nest) for nest in small)
     equals = dict.fromkeys(_tidy(nest) for nest in small if _amount(nest) == best)
     return min(equals, key=lambda nest: _bother(nest, kerf))
+
+
+def _search(job: _Job, budget: Budget) -> Iterator[Nest]:
+    """Yield what the search finds, as it is and with every sheet laid by a rule that can."""
+    task = Task(job.poses, job.counts, tuple(_largest(job.sizes)), job.bound, job.least)
+    for sheets in find_sheets(task, budget):
+        nest = _take_copies(sheets, job)
+        yield nest
+        yield tuple(_lay_by_rule(sheet, job) for sheet in nest)
+
+
+def _take_copies(sheets: Sheets, job: _Job) -> Nest:
+    """Return sheets that hold every copy once; what they hold beyond that is waste."""
+    left = list(job.counts)
+    nest: list[Sheet] = []
+    for fill in sheets:
+        before = tuple(left)
+        tree = keep_blanks(fill.tree(), left)
+        taken = tuple(have - now for have, now in zip(before, left, strict=True))
+        if any(taken):
+            nest.append(Sheet(fill.pieces.size, tree, taken, RULES[0]))
+    return tuple(nest)
+
+
+def _lay_by_rule(sheet: Sheet, job: _Job) -> Sheet:
+    """Return the sheet as a rule fills it, which needs fewer settings than chance does."""
+    tree = _fit_all(sheet.taken, sheet.size, job, RULES)
+    return sheet if tree is None else replace(sheet, tree=tree)
 
 
 STRIP_CHOICES: tuple[StripChoice, ...] = ("full", "tall", "area")

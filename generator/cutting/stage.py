@@ -1,22 +1,25 @@
 """The cutting stage: blanks, layouts of sheets and boards that can be sawn, and every setting."""
 
 from collections.abc import Sequence
+from functools import partial
 
 from generator.cutting.blanks import check_counts, check_size, make_blank, may_turn, trim_of
 from generator.cutting.board_stock import cut_boards
 from generator.cutting.bounds import find_bound
+from generator.cutting.budget import start_budget
 from generator.cutting.layouts import NestedSheet, make_layout, number_cuts
 from generator.cutting.lifting import find_lifting
-from generator.cutting.nesting import Size, find_nest
+from generator.cutting.nesting import find_nest
 from generator.cutting.router_stage import lay_for_router
 from generator.cutting.shaping import find_shaping
-from generator.cutting.trees import Pose, millimetres, ticks
+from generator.cutting.trees import Pose, Size, millimetres, ticks
 from generator.model.catalogue import Board, Sheet, Tool
 from generator.model.cutting import (
     Blank,
     BoardNeed,
     Cut,
     Cutting,
+    Effort,
     Layout,
     SettingsNeed,
     StockNeed,
@@ -28,7 +31,11 @@ from generator.units import System
 
 
 def plan_cutting(
-    parts: Parts, stocks: tuple[Stock, ...], saw: Tool, system: System
+    parts: Parts,
+    stocks: tuple[Stock, ...],
+    saw: Tool,
+    system: System,
+    effort: Effort = "normal",
 ) -> tuple[Cutting | None, tuple[Problem, ...]]:
     """Return what is sawn from what in which order; nothing where a part fits no sheet or board.
 
@@ -37,6 +44,7 @@ def plan_cutting(
         stocks: The stocks of the design; sheets are numbered in this order, and so are boards.
         saw: Its kerf counts; none where it has none.
         system: Decides the allowance for bevels, which offcuts are kept, and words.
+        effort: How long to look for fewer sheets.
     """
     kerf = 0 if saw.kerf_mm is None else ticks(saw.kerf_mm)
     kerf_mm = millimetres(kerf)
@@ -46,7 +54,7 @@ def plan_cutting(
         problems += check_size(part, blanks[part.label], kerf_mm, system)
     if problems:
         return None, sort_problems(problems)
-    sheets, needs = _nest_sheets(parts, stocks, blanks, kerf)
+    sheets, needs = _nest_sheets(parts, stocks, blanks, kerf, effort)
     boards, board_needs = _cut_boards(parts, stocks, blanks, kerf)
     on_sheets = number_cuts(sheets, kerf)
     on_boards = number_cuts(boards, kerf, sum(map(len, on_sheets.cuts)), len(on_sheets.settings))
@@ -70,14 +78,14 @@ def plan_cutting(
 
 
 def _nest_sheets(
-    parts: Parts, stocks: Sequence[Stock], blanks: dict[str, Blank], kerf: int
+    parts: Parts, stocks: Sequence[Stock], blanks: dict[str, Blank], kerf: int, effort: Effort
 ) -> tuple[list[NestedSheet], list[StockNeed]]:
     sheets: list[NestedSheet] = []
     needs: list[StockNeed] = []
     for stock in stocks:
         chosen = _parts_of(parts, stock)
         if chosen and stock.board is None:
-            nested, need = _nest_stock(stock, chosen, blanks, kerf, len(sheets))
+            nested, need = _nest_stock(stock, chosen, blanks, kerf, len(sheets), effort)
             sheets += nested
             needs.append(need)
     return sheets, needs
@@ -115,7 +123,12 @@ def _make_layouts(
 
 
 def _nest_stock(
-    stock: Stock, parts: Sequence[Part], blanks: dict[str, Blank], kerf: int, before: int
+    stock: Stock,
+    parts: Sequence[Part],
+    blanks: dict[str, Blank],
+    kerf: int,
+    before: int,
+    effort: Effort,
 ) -> tuple[list[NestedSheet], StockNeed]:
     """Return the sheets of one stock, numbered on from those before, and how many are needed."""
     trim_mm = trim_of(stock.goods, millimetres(kerf))
@@ -128,7 +141,7 @@ def _nest_stock(
     counts = [blank.count for blank in chosen]
     along_x = max(size.along_x for size in sizes)
     bound = find_bound(poses, counts, along_x, max(size.along_y for size in sizes))
-    nest = find_nest(poses, counts, sizes, bound, kerf)
+    nest = find_nest(poses, counts, sizes, bound, kerf, partial(start_budget, effort))
     nested = [
         NestedSheet(
             number=before + place,

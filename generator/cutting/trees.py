@@ -85,6 +85,29 @@ class Pose:
     turned: bool
 
 
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A sheet size, trimmed, in ticks, kerf included; ``index`` counts the sizes of its stock."""
+
+    index: int
+    along_x: int
+    along_y: int
+
+    @property
+    def area(self) -> int:
+        """Its area, for comparing."""
+        return self.along_x * self.along_y
+
+    @property
+    def box(self) -> Box:
+        """The whole of it."""
+        return Box(0, 0, self.along_x, self.along_y)
+
+    def holds(self, pose: Pose) -> bool:
+        """Whether a blank that lies so is no larger than it."""
+        return pose.along_x <= self.along_x and pose.along_y <= self.along_y
+
+
 def ticks(value_mm: float) -> int:
     """Return a length in ticks."""
     return round(value_mm * TICKS_PER_MM)
@@ -112,6 +135,26 @@ def transpose(node: Node) -> Node:
         return Leaf(node.box.transposed(), node.blank, node.turned)
     axis: Axis = "y" if node.axis == "x" else "x"
     return Split(node.box.transposed(), axis, tuple(transpose(child) for child in node.children))
+
+
+def keep_blanks(node: Node, left: list[int]) -> Node:
+    """Return the tree with only as many copies of every blank as are left; the others are waste.
+
+    Args:
+        node: The tree.
+        left: Copies of every blank that are still to be placed; those in the tree are taken off.
+    """
+    if isinstance(node, Split):
+        parts = tuple(keep_blanks(part, left) for part in node.children)
+        if all(_is_waste(part) for part in parts):
+            return Leaf(node.box, None)
+        return Split(node.box, node.axis, parts)
+    if node.blank is None:
+        return node
+    if not left[node.blank]:
+        return Leaf(node.box, None)
+    left[node.blank] -= 1
+    return node
 
 
 def lay_in_order(node: Node) -> Node:

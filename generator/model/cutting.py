@@ -13,6 +13,11 @@ from generator.geometry.vectors import Vec2
 from generator.model.catalogue import SheetSize
 from generator.model.edition import Stock
 
+Effort = Literal["quick", "normal", "best"]
+"""How long to look for a layout with fewer sheets; each finds the same on every machine."""
+
+EFFORTS: tuple[Effort, ...] = ("quick", "normal", "best")
+
 CutKind = Literal["trim", "rip", "crosscut"]
 SettingKind = Literal[
     "trim", "rip", "crosscut", "bevel", "angle", "channel", "round", "bore", "jigsaw"
