@@ -184,7 +184,10 @@ class _Batch:
         self.along_x, self.along_y = pieces.along_x[chosen], pieces.along_y[chosen]
         self.need = pieces.need[chosen][:, self.live].astype(np.int16)
         self.uses = [np.ascontiguousarray((self.need > many).T) for many in range(3)]
-        self.many = bool((copies > 1).any())
+        self.single = not (copies > 1).any()
+        if self.single:
+            shared = self.need.astype(np.float32)
+            self.apart = (shared @ shared.T == 0).astype(kind)
         self.narrow_x, self.narrow_y = self.along_x.min(), self.along_y.min()
         self.rows = np.arange(fills)
         self.left = np.repeat(copies[None, self.live].astype(np.int16), fills, axis=0)
@@ -274,10 +277,13 @@ class _Batch:
         """Take the copies of the pieces placed; what has too few left is liked no more."""
         need = self.need[piece]
         self.counts[self.rows[hit]] += need
+        if self.single:
+            self.liking[hit] *= self.apart[piece]
+            return
         left = self.left[hit] - need
         self.left[hit] = left
         gone = np.zeros((len(hit), len(self.chosen)), bool)
-        for many, uses in enumerate(self.uses if self.many else self.uses[:1]):
+        for many, uses in enumerate(self.uses):
             fills, blanks = np.nonzero((left == many) & (need > 0))
             place = np.arange(len(fills))
             new = np.ones(len(fills), bool)

@@ -6,6 +6,7 @@ cutting stock problem", Operations Research 9 (1961) 849-859, is the source of t
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import inf
 
 import highspy
@@ -22,6 +23,21 @@ SAFE_DUAL = 1e-5
 """What a reduced cost may be wrong by before a sheet is left out for it."""
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Fractions:
+    """An answer of the linear program.
+
+    Attributes:
+        sheets: The least number, in fractions.
+        worth: What a copy of each blank is worth.
+        times: How much of each sheet of the pool is used.
+    """
+
+    sheets: float
+    worth: NDArray[np.float64]
+    times: NDArray[np.float64]
+
+
 class Pool:
     """Filled sheets, all different in their blanks, with the linear program over them."""
 
@@ -30,6 +46,7 @@ class Pool:
         self.counts = counts
         self._known: set[bytes] = set()
         self._program = _new_program()
+        self._wanted = counts.copy()
         for count in counts:
             self._program.addRow(float(count), inf, 0, [], [])
 
@@ -45,14 +62,23 @@ class Pool:
         )
         return True
 
-    def solve(self) -> tuple[float, NDArray[np.float64]]:
-        """Return the least number of sheets in fractions, and what a copy of each blank is worth.
+    def solve(self, copies: Counts | None = None) -> Fractions:
+        """Return the least number of sheets in fractions.
 
-        The pool must hold every blank.
+        Args:
+            copies: What the sheets must hold; everything by default. The pool must hold all of it.
         """
+        wanted = self.counts if copies is None else copies
+        for row in np.flatnonzero(wanted != self._wanted).tolist():
+            self._program.changeRowBounds(row, float(wanted[row]), inf)
+        self._wanted = wanted.copy()
         self._program.run()
         solution = self._program.getSolution()
-        return float(self._program.getInfo().objective_function_value), np.array(solution.row_dual)
+        return Fractions(
+            sheets=float(self._program.getInfo().objective_function_value),
+            worth=np.array(solution.row_dual),
+            times=np.array(solution.col_value),
+        )
 
     def pick(self, fewer_than: int, nodes: int, seconds: float) -> list[Fill] | None:
         """Return fewer sheets than so many that hold all copies, or None if none were found.
@@ -62,11 +88,12 @@ class Pool:
             nodes: Most nodes of the search tree.
             seconds: Stops the search early; infinite where every machine is to find the same.
         """
-        least, worth = self.solve()
+        fractions = self.solve()
+        least = fractions.sheets
         if least > fewer_than - 1 + CLOSE:
             return None
         matrix = np.array([fill.counts for fill in self.fills], np.float64)
-        reduced = 1 - matrix @ worth
+        reduced = 1 - matrix @ fractions.worth
         kept = np.flatnonzero(reduced <= fewer_than - 1 - least + SAFE_DUAL)
         chosen = [self.fills[index] for index in kept]
         program = _new_program()

@@ -7,24 +7,31 @@
    what is left over, again and again, and blanks that are often left over become worth more. The
    aim is that of J. Gardeyn and T. Wauters, "A goal-driven ruin and recreate heuristic", European
    Journal of Operational Research 301 (2022).
-4. A program in whole numbers picks sheets from the pool.
+4. Where it needs many, the program's answer is made whole sheet by sheet: the one it uses most is
+   kept and the rest worked out anew. Now and then a program in whole numbers picks from the pool.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import exp
+from math import ceil, exp
 
 import numpy as np
 from numpy.typing import NDArray
 
 from generator.cutting.budget import Budget
 from generator.cutting.many_fills import Fill, Filler
-from generator.cutting.pieces import Counts, find_pieces
-from generator.cutting.pool import Pool
+from generator.cutting.pieces import BLOCKS, Counts, find_pieces
+from generator.cutting.pool import CLOSE, Fractions, Pool
 from generator.cutting.trees import Pose, Size
 
 Values = NDArray[np.float64]
 Sheets = tuple[Fill, ...]
+
+SEQUENCE = 2000
+"""About so many fills in all while sheet after sheet is filled: few sheets get more fills each."""
+
+DENSE = 8
+"""From so many blanks a sheet on, blocks of blanks are worth their time."""
 
 FEW = 5
 """So many sheets or fewer are refilled towards one fewer before anything else."""
@@ -74,6 +81,7 @@ class _Search:
         self.pool = Pool(self.counts)
         self.found: list[Sheets] = []
         self.fewest = int(self.counts.sum()) + 1
+        self.batch = int(np.clip(SEQUENCE // max(1, task.bound), 64, 512))
         self.fillers = [self._make_filler(size) for size in task.sizes]
         greatest = max(size.area for size in task.sizes)
         areas = [max(pose.along_x * pose.along_y for pose in ways) for ways in task.poses]
@@ -83,7 +91,7 @@ class _Search:
         """Search until the bound is met or the budget is used."""
         for density in (1.0, 1.1):
             if not self._is_done():
-                self._sequence(self.area**density, 512)
+                self._sequence(self.area**density, self.batch)
         if self.fewest <= FEW:
             self._aim_lower(96, 0.9)
         rounds = 0
@@ -91,6 +99,8 @@ class _Search:
             rounds += 1
             self._generate(rounds)
             self._sequence_by_worth()
+            self._dive()
+            self._dive()
             self._ruin(64, min(0.95, self.budget.used() + 0.08))
             if rounds % 3 == 1 and self.fewest > FEW and not self._is_done():
                 picked = self.pool.pick(
@@ -101,7 +111,8 @@ class _Search:
                     self._take(picked)
 
     def _make_filler(self, size: Size) -> Filler:
-        pieces = find_pieces(self.task.poses, self.task.counts, size)
+        dense = sum(self.task.counts) >= DENSE * self.task.bound
+        pieces = find_pieces(self.task.poses, self.task.counts, size, BLOCKS if dense else 0)
         return Filler(pieces, self.random, self.task.least / pieces.scale)
 
     def _is_done(self, part: float = 1.0) -> bool:
@@ -149,22 +160,54 @@ class _Search:
 
     def _generate(self, rounds: int) -> None:
         """Fill sheets for the dual values until nothing new is worth more than a sheet."""
-        idle = 0
+        idle, fills = 0, 128 if rounds == 1 else 512
         while not self._is_done(0.9) and idle < 2:
-            _, worth = self.pool.solve()
-            best = self._fill(worth, self.counts, 512, 40, 1 + 1e-6)
-            added = sum(self.pool.add(fill) for _, fill in best)
+            best = self._fill(self.pool.solve().worth, self.counts, fills, 40, 1 + CLOSE)
+            added = sum([self.pool.add(fill) for _, fill in best])
+            if added < 10:
+                fills = min(512, 2 * fills)
             idle = idle + 1 if not added else 0
             if rounds > 1 and added < 3:
                 return
 
     def _sequence_by_worth(self) -> None:
-        _, worth = self.pool.solve()
+        worth = self.pool.solve().worth
         for turn in range(2):
             if self._is_done(0.9):
                 return
             noise = 1 + 0.08 * turn * self.random.standard_normal(len(worth))
-            self._sequence((worth + 0.01 * self.area) * np.clip(noise, 0.3, 3), 256)
+            self._sequence((worth + 0.01 * self.area) * np.clip(noise, 0.3, 3), self.batch)
+
+    def _dive(self) -> None:
+        """Take the sheet the program uses most, work out the rest anew, and so on to the end."""
+        left = self.counts.copy()
+        sheets: list[Fill] = []
+        while left.any():
+            fractions = self._generate_for(left)
+            too_many = len(sheets) + ceil(fractions.sheets - CLOSE) >= self.fewest
+            if too_many or self._is_done(0.95):
+                return
+            whole = np.flatnonzero(fractions.times > 1 - CLOSE)
+            if not len(whole):
+                noise = 1 + 0.3 * self.random.random(len(fractions.times))
+                whole = np.array([(fractions.times * noise).argmax()])
+            for index in whole:
+                fill = self.pool.fills[index]
+                for _ in range(max(1, int(fractions.times[index] + CLOSE))):
+                    if (np.minimum(fill.counts, left) > 0).any():
+                        sheets.append(fill)
+                        left = np.maximum(left - fill.counts, 0)
+        self._take(sheets)
+
+    def _generate_for(self, left: Counts) -> Fractions:
+        """Return the program's answer for what is left, with some new fills made for that."""
+        fractions = self.pool.solve(left)
+        for _ in range(2):
+            best = self._fill(fractions.worth, left, self.batch, 20, 1 + CLOSE)
+            if not sum([self.pool.add(fill) for _, fill in best]):
+                break
+            fractions = self.pool.solve(left)
+        return fractions
 
     def _fullness(self, sheets: Sequence[Fill]) -> float:
         return float(sum((fill.counts @ self.area) ** 2 for fill in sheets))
