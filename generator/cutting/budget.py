@@ -12,8 +12,8 @@ NODES = 300
 CORRECTIONS: dict[Effort, int] = {"quick": 2, "normal": 6, "best": 6}
 """Most rounds of each simple rule in which blanks from badly used sheets get more weight."""
 
-WORK: dict[Effort, int] = {"quick": 5_000_000, "normal": 40_000_000, "best": 600_000_000}
-"""Work for one stock; 100 million of it take about a second."""
+WORK: dict[Effort, int] = {"quick": 15_000_000, "normal": 90_000_000, "best": 1_500_000_000}
+"""Work for one stock; 100 million take about a second where a sheet holds a dozen blanks."""
 
 
 class Budget(Protocol):

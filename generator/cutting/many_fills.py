@@ -17,6 +17,9 @@ from generator.cutting.trees import Axis, Box, Leaf, Node, Split
 ROOM = 16
 """Columns for free rectangles that are added when they run out."""
 
+STEP = 30_000
+"""Work that a step of all fills costs beside the likings that are worked out."""
+
 MOST_NOISE = 0.7
 """How far a rule may change what it likes from what is worth most."""
 
@@ -151,7 +154,7 @@ class Filler:
             return []
         batch = _Batch(self.pieces, self.random, chosen, values, copies, fills, self.least)
         while len(batch.rows):
-            self.work += batch.liking.size + 50 * len(batch.rows)
+            self.work += batch.liking.size + STEP
             batch.step()
         counts = batch.counts
         worth = counts @ values[batch.live]

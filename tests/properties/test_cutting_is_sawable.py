@@ -1,5 +1,7 @@
 """Whatever is to be cut: it comes off the sheets by cuts from edge to edge, and nothing is lost."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -74,6 +76,35 @@ def test_no_stock_needs_fewer_sheets_than_its_bound(
     for need in _cut(job).needs:
         assert 1 <= need.bound <= need.sheets
         assert (need.bound == need.sheets) == need.proved_least
+
+
+@settings(max_examples=15, deadline=None, derandomize=True)
+@given(jobs(), st.sampled_from([0.5, 1.6, 4.0]))
+def test_a_wider_kerf_never_needs_fewer_sheets_than_are_proved_least(
+    job: tuple[Parts, tuple[Stock, ...], float], more: float
+) -> None:
+    parts, stocks, kerf = job
+    thin, wide = _cut(job), _cut((parts, stocks, kerf + more))
+
+    for before, after in zip(thin.needs, wide.needs, strict=True):
+        assert not before.proved_least or before.sheets <= after.sheets
+        assert before.bound <= after.sheets
+
+
+@settings(max_examples=15, deadline=None, derandomize=True)
+@given(jobs())
+def test_a_part_more_never_needs_fewer_sheets_than_are_proved_least(
+    job: tuple[Parts, tuple[Stock, ...], float],
+) -> None:
+    parts, stocks, kerf = job
+    fewer = replace(parts, parts=parts.parts[:-1])
+    before = {need.stock.name: need for need in _cut((fewer, stocks, kerf)).needs}
+
+    for need in _cut(job).needs:
+        if need.stock.name in before:
+            least = before[need.stock.name]
+            assert not least.proved_least or least.sheets <= need.sheets
+            assert least.bound <= need.bound
 
 
 @CASES
