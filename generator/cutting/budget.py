@@ -6,7 +6,7 @@ from typing import Protocol
 
 from generator.model.cutting import Effort
 
-NODES = 300
+NODES = 1000
 """Most nodes of one search for whole numbers, where nodes are counted."""
 
 CORRECTIONS: dict[Effort, int] = {"quick": 2, "normal": 6, "best": 6}

@@ -80,15 +80,19 @@ class Pool:
             times=np.array(solution.col_value),
         )
 
-    def pick(self, fewer_than: int, nodes: int, seconds: float) -> list[Fill] | None:
+    def pick(
+        self, fewer_than: int, nodes: int, seconds: float, copies: Counts | None = None
+    ) -> list[Fill] | None:
         """Return fewer sheets than so many that hold all copies, or None if none were found.
 
         Args:
             fewer_than: A number of sheets that is known to be enough.
             nodes: Most nodes of the search tree.
             seconds: Stops the search early; infinite where every machine is to find the same.
+            copies: What the sheets must hold; everything by default.
         """
-        fractions = self.solve()
+        wanted = self.counts if copies is None else copies
+        fractions = self.solve(wanted)
         least = fractions.sheets
         if least > fewer_than - 1 + CLOSE:
             return None
@@ -101,14 +105,14 @@ class Pool:
         program.setOptionValue("objective_target", fewer_than - 1 + 0.5)
         if seconds < inf:
             program.setOptionValue("time_limit", seconds)
-        program.passModel(_covering(chosen, self.counts))
+        program.passModel(_covering(chosen, wanted))
         program.run()
         values = np.array(program.getSolution().col_value)
         if len(values) != len(chosen):
             return None
         times = np.round(values).astype(int)
         picked = [fill for fill, many in zip(chosen, times, strict=True) for _ in range(many)]
-        enough = picked and (sum(fill.counts for fill in picked) >= self.counts).all()
+        enough = picked and (sum(fill.counts for fill in picked) >= wanted).all()
         return picked if enough and len(picked) < fewer_than else None
 
 

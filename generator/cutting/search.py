@@ -30,6 +30,9 @@ Sheets = tuple[Fill, ...]
 SEQUENCE = 2000
 """About so many fills in all while sheet after sheet is filled: few sheets get more fills each."""
 
+END = 7
+"""From so many sheets on, in fractions, the end of a dive is left to a program."""
+
 DENSE = 8
 """From so many blanks a sheet on, blocks of blanks are worth their time."""
 
@@ -103,10 +106,7 @@ class _Search:
             self._dive()
             self._ruin(64, min(0.95, self.budget.used() + 0.08))
             if rounds % 3 == 1 and self.fewest > FEW and not self._is_done():
-                picked = self.pool.pick(
-                    self.fewest, self.budget.nodes, 0.2 * self.budget.seconds_left()
-                )
-                self.budget.spend(len(self.pool.fills) * self.budget.nodes)
+                picked = self._pick(self.fewest, 0.2, self.counts)
                 if picked:
                     self._take(picked)
 
@@ -182,11 +182,18 @@ class _Search:
         """Take the sheet the program uses most, work out the rest anew, and so on to the end."""
         left = self.counts.copy()
         sheets: list[Fill] = []
+        tried = False
         while left.any():
             fractions = self._generate_for(left)
-            too_many = len(sheets) + ceil(fractions.sheets - CLOSE) >= self.fewest
-            if too_many or self._is_done(0.95):
+            spare = self.fewest - len(sheets)
+            if ceil(fractions.sheets - CLOSE) >= spare or self._is_done(0.95):
                 return
+            if fractions.sheets <= END < len(self.counts) and not tried:
+                tried = True
+                end = self._pick(spare, 0.02, left)
+                if end:
+                    self._take([*sheets, *end])
+                    return
             whole = np.flatnonzero(fractions.times > 1 - CLOSE)
             if not len(whole):
                 noise = 1 + 0.3 * self.random.random(len(fractions.times))
@@ -198,6 +205,12 @@ class _Search:
                         sheets.append(fill)
                         left = np.maximum(left - fill.counts, 0)
         self._take(sheets)
+
+    def _pick(self, fewer_than: int, part: float, copies: Counts) -> list[Fill] | None:
+        """Let a program in whole numbers pick from the pool, for a part of what is left."""
+        nodes = max(1, int(part * self.budget.nodes))
+        self.budget.spend(len(self.pool.fills) * nodes)
+        return self.pool.pick(fewer_than, nodes, part * self.budget.seconds_left(), copies)
 
     def _generate_for(self, left: Counts) -> Fractions:
         """Return the program's answer for what is left, with some new fills made for that."""

@@ -37,7 +37,7 @@ class Clock:
 
     limit_s: float
     start_s: float
-    nodes: int = 1_000_000
+    nodes: int = 100_000_000
     corrections: int = 1
 
     def spend(self, work: int) -> None:
