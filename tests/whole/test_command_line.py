@@ -200,6 +200,14 @@ def test_one_edition_alone_can_be_built(library: Path) -> None:
     assert not (library / "build/docs/plans/box/imperial.md").exists()
 
 
+def test_any_effort_can_be_asked_for(library: Path) -> None:
+    done = kerfolio(library, "check", "--effort", "quick")
+    unknown = kerfolio(library, "check", "--effort", "heroic")
+
+    assert done.returncode == 0, done.stderr
+    assert unknown.returncode == 2
+
+
 @pytest.mark.parametrize(
     "arguments",
     [("build", "--no-such"), ("check", "--edition", "cubits"), ("explain", "Q999"), ("fly",)],
