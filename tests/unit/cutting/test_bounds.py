@@ -33,3 +33,9 @@ def test_a_blank_that_may_turn_counts_the_way_that_takes_less() -> None:
 
     assert find_bound(_one_way((60, 30)), [4], 100, 100) == 2
     assert find_bound(both, [4], 100, 100) == 1
+
+
+def test_strips_beside_wide_ones_are_counted_by_what_the_wide_ones_leave() -> None:
+    """A strip of 64 leaves 36, room for one of 19: the third of 19 needs a third sheet."""
+    assert find_bound(_one_way((64, 100), (19, 100)), [2, 3], 100, 100) == 3
+    assert find_bound(_one_way((62, 100), (19, 100)), [2, 3], 100, 100) == 2
