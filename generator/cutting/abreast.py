@@ -25,27 +25,31 @@ class Segment:
     strips: tuple[Strip, ...]
 
 
-@dataclass(slots=True)
 class _Pile:
     """The blanks still to be laid, the longest first; never leaves this module."""
 
-    lengths: Sequence[int]
-    widths: Sequence[int]
-    left: list[int]
+    def __init__(
+        self, lengths: Sequence[int], widths: Sequence[int], counts: Sequence[int]
+    ) -> None:
+        self.lengths, self.widths, self.left = lengths, widths, list(counts)
 
-    def order(self) -> list[int]:
         def rank(blank: int) -> tuple[int, int, int]:
-            return (-self.lengths[blank], -self.widths[blank], blank)
+            return (-lengths[blank], -widths[blank], blank)
 
-        return sorted((i for i, count in enumerate(self.left) if count), key=rank)
+        self.order = sorted(range(len(lengths)), key=rank)
 
     def take(self, length: int, least: int, most: int) -> int | None:
         """Take the longest blank no longer than that, with a width in between, if there is one."""
-        for blank in self.order():
-            if self.lengths[blank] <= length and least <= self.widths[blank] <= most:
+        for blank in self.order:
+            fits = self.lengths[blank] <= length and least <= self.widths[blank] <= most
+            if fits and self.left[blank]:
                 self.left[blank] -= 1
                 return blank
         return None
+
+    def longest_left(self) -> int | None:
+        """Return the length of the longest blank left, if any is."""
+        return next((self.lengths[blank] for blank in self.order if self.left[blank]), None)
 
 
 def find_segments(
@@ -59,10 +63,9 @@ def find_segments(
         counts: Copies of every blank.
         board_width: Of the board, its kerf included.
     """
-    pile = _Pile(lengths, widths, list(counts))
+    pile = _Pile(lengths, widths, counts)
     segments = []
-    while any(pile.left):
-        length = lengths[pile.order()[0]]
+    while (length := pile.longest_left()) is not None:
         strips: list[Strip] = []
         rest = board_width
         while (blank := pile.take(length, 0, rest + NO_CUT)) is not None:

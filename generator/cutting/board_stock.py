@@ -2,11 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import mul
 
 from generator.cutting.abreast import Segment, build_tree, find_segments
 from generator.cutting.blanks import trim_of
-from generator.cutting.boards import Length, choose_boards, find_length_bound
+from generator.cutting.boards import choose_boards, find_length_bound
+from generator.cutting.bounds import find_functions
 from generator.cutting.layouts import NestedSheet
+from generator.cutting.lengths import Length
 from generator.cutting.trees import NO_CUT, millimetres, ticks
 from generator.model.catalogue import Board
 from generator.model.cutting import Blank, BoardNeed
@@ -44,7 +47,7 @@ def cut_boards(
         board_width=ticks(board.width_mm) + kerf,
         sold=_sold_lengths(board, trim_mm, kerf),
     )
-    filled, is_least = _fill_boards(job)
+    filled, bound = _fill_boards(job)
     nested = [
         NestedSheet(
             number=number,
@@ -57,7 +60,6 @@ def cut_boards(
         for number, (length, segments) in enumerate(filled, start=before + 1)
     ]
     bought = sum(length.bought for length, _ in filled)
-    bound = bought if is_least else find_length_bound(_shares(job), job.counts, job.sold)
     need = BoardNeed(
         stock=stock,
         boards=len(nested),
@@ -68,8 +70,8 @@ def cut_boards(
     return nested, need
 
 
-def _fill_boards(job: _Job) -> tuple[list[tuple[Length, list[Segment]]], bool]:
-    """Return the boards with the segments of each, and whether no choice buys less."""
+def _fill_boards(job: _Job) -> tuple[list[tuple[Length, list[Segment]]], int]:
+    """Return the boards with the segments of each, and a length no choice can do with less than."""
     segments = find_segments(job.lengths, job.widths, job.counts, job.board_width)
     pieces = sorted({segment.length for segment in segments}, reverse=True)
     waiting = {p: [segment for segment in segments if segment.length == p] for p in pieces}
@@ -79,8 +81,9 @@ def _fill_boards(job: _Job) -> tuple[list[tuple[Length, list[Segment]]], bool]:
         pairs = zip(pieces, filled.taken, strict=True)
         taken = [waiting[piece].pop(0) for piece, count in pairs for _ in range(count)]
         boards.append((filled.length, taken))
-    is_one_dimensional = 2 * min(job.widths) > job.board_width + NO_CUT
-    return boards, choice.is_least and is_one_dimensional
+    if 2 * min(job.widths) > job.board_width + NO_CUT:
+        return boards, choice.bound
+    return boards, _bound_abreast(job)
 
 
 def _sold_lengths(board: Board, trim_mm: float, kerf: int) -> list[Length]:
@@ -92,15 +95,35 @@ def _sold_lengths(board: Board, trim_mm: float, kerf: int) -> list[Length]:
     return sorted((one for one in sold if one.room > kerf), key=lambda one: one.bought)
 
 
+def _bound_abreast(job: _Job) -> int:
+    """Return a length of board that no choice can do with less than, where pieces may lie abreast.
+
+    What fits on a board fits it too as pieces of full width that are shorter by as much as they
+    were narrower. And the longest piece needs a board that is as long.
+    """
+    shares = _shares(job)
+    lengths = sorted(set(shares) - {0}, reverse=True)
+    counts = [
+        sum(count for share, count in zip(shares, job.counts, strict=True) if share == length)
+        for length in lengths
+    ]
+    longest = max(job.lengths)
+    alone = min(one.bought for one in job.sold if one.room >= longest)
+    return max(alone, find_length_bound(lengths, counts, job.sold))
+
+
 def _shares(job: _Job) -> list[int]:
     """Return how much length of board each blank takes up at the least.
 
-    Where others may lie beside it, that is less than its own, in proportion to its width.
+    Where others may lie beside it, that is less than its own: in proportion to its width, or to
+    what a function makes of it that keeps together what fits side by side (see `bounds`).
     """
-    narrowest = min(job.widths)
-    return [
-        length
-        if width + narrowest > job.board_width + NO_CUT
-        else length * width // job.board_width
-        for length, width in zip(job.lengths, job.widths, strict=True)
+    narrowest, widest = min(job.widths), job.board_width + NO_CUT
+    shares = [
+        [
+            length if width + narrowest > widest else length * function(width) // whole
+            for length, width in zip(job.lengths, job.widths, strict=True)
+        ]
+        for function, whole in find_functions(widest, job.widths)
     ]
+    return max(shares, key=lambda one: sum(map(mul, one, job.counts)))

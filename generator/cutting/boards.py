@@ -1,73 +1,35 @@
-"""The search for boards: which lengths to buy, and which pieces come from each.
+"""Boards to buy: which lengths, which pieces come from each, and the least that can do.
 
-Aims in their order: least length bought, fewest boards. Small jobs are searched whole (branch and
-bound over ways to fill a board), so that the answer is known to be the least; in large ones the
-search stops after a set number of trials and keeps the best it has seen.
+Aims in their order: least length bought, fewest boards. Small jobs are searched whole, so that the
+answer is known to be the least; for large ones there is a linear program, which mostly proves the
+same.
 """
 
-import math
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass
 
-EFFORT = 20_000
-"""Ways to fill a board that are tried in one search: well under a second's work."""
+from generator.cutting.board_program import Task, find_cheaper, find_cost_bound
+from generator.cutting.board_search import search_boards
+from generator.cutting.first_fit import fit_first, merge_boards
+from generator.cutting.lengths import Filled, Length, cost_of, find_plain_bound, find_step
 
-MOST_WAYS = 2_000
-"""Ways to fill the next board that are compared at one point of the search."""
+WORK = 400_000_000
+"""Most work of the linear program for one stock: about a second."""
 
-MOST_SEARCHED = 120
-"""Pieces in one search; of more, the least wasteful boards are set aside first."""
-
-Left = tuple[int, ...]
-Cost = tuple[int, int]
-"""Ticks of board bought, and how many boards."""
-
-
-@dataclass(frozen=True, slots=True)
-class Length:
-    """A length a board is sold in, in ticks; ``index`` counts the lengths of its stock.
-
-    Attributes:
-        bought: As sold.
-        room: After trimming, one kerf included.
-    """
-
-    index: int
-    bought: int
-    room: int
-
-
-@dataclass(frozen=True, slots=True)
-class Filled:
-    """A board to buy and how many of each piece come from it."""
-
-    length: Length
-    taken: Left
+MOST_SEARCHED = 60
+"""Pieces in one search; of more it would not come to an end."""
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """The boards to buy, and whether every other choice has been ruled out."""
+    """The boards to buy, and a length in ticks that no choice can do with less than."""
 
     boards: tuple[Filled, ...]
-    is_least: bool
-
-
-@dataclass(slots=True)
-class _Search:
-    """The state of one search; never leaves this module."""
-
-    pieces: Sequence[int]
-    lengths: Sequence[Length]
-    best: Cost | None = None
-    boards: tuple[Filled, ...] = ()
-    trials: int = 0
-    is_whole: bool = True
-    seen: dict[Left, Cost] = field(default_factory=dict)
+    bound: int
 
 
 def choose_boards(
-    pieces: Sequence[int], counts: Sequence[int], lengths: Sequence[Length]
+    pieces: Sequence[int], counts: Sequence[int], lengths: Sequence[Length], work: int = WORK
 ) -> Choice:
     """Return the boards to buy for pieces of some lengths.
 
@@ -75,106 +37,49 @@ def choose_boards(
         pieces: Different lengths in ticks, kerf included, the longest first; each has a board.
         counts: How many of each.
         lengths: What is sold, the shortest first.
+        work: Most work of the linear program.
     """
-    search = _Search(pieces, lengths)
-    left = tuple(counts)
-    boards: tuple[Filled, ...] = ()
-    while sum(left) > MOST_SEARCHED:
-        filled = _ways(search, left)[0]
-        pairs = zip(left, filled.taken, strict=True)
-        times = min(have // taken for have, taken in pairs if taken)
-        boards += (filled,) * times
-        left = tuple(h - t * times for h, t in zip(left, filled.taken, strict=True))
-        search.is_whole = False
-    _go_on(search, left, boards, (sum(one.length.bought for one in boards), len(boards)))
-    total = sum(board.length.bought for board in search.boards)
-    is_least = search.is_whole or total == find_length_bound(pieces, counts, lengths)
-    return Choice(search.boards, is_least)
+    boards = fit_first(pieces, counts, lengths)
+    if sum(counts) <= MOST_SEARCHED:
+        boards, is_whole = search_boards(pieces, counts, lengths, boards)
+        if is_whole:
+            return Choice(boards, cost_of(boards)[0])
+    bound = find_plain_bound(pieces, counts, lengths)
+    if bound == cost_of(boards)[0]:
+        return Choice(boards, bound)
+    step = find_step(lengths)
+    task = _make_task(pieces, counts, lengths, work)
+    answer = find_cheaper(task, cost_of(boards)[0] // step)
+    if answer.boards:
+        found = [Filled(lengths[place], taken) for place, taken in answer.boards]
+        boards = merge_boards(pieces, found, lengths)
+    return Choice(boards, max(bound, answer.bound * step))
 
 
 def find_length_bound(
-    pieces: Sequence[int], counts: Sequence[int], lengths: Sequence[Length]
+    pieces: Sequence[int], counts: Sequence[int], lengths: Sequence[Length], work: int = WORK
 ) -> int:
     """Return a length of board, in ticks, that no choice can do with less than.
 
-    Two reasons: all pieces together need room, and what is sold comes in whole steps; and pieces
-    longer than half of the longest board never share one.
+    Args:
+        pieces: As for `choose_boards`.
+        counts: The same.
+        lengths: The same.
+        work: The same.
     """
-    need = sum(piece * count for piece, count in zip(pieces, counts, strict=True))
-    if need == 0:
-        return 0
-    best = min(lengths, key=lambda one: one.bought / one.room)
-    step = math.gcd(*(one.bought for one in lengths))
-    longest = max(one.room for one in lengths)
-    alone = sum(
-        count * min(one.bought for one in lengths if one.room >= piece)
-        for piece, count in zip(pieces, counts, strict=True)
-        if 2 * piece > longest
+    plain = find_plain_bound(pieces, counts, lengths)
+    bound = find_cost_bound(_make_task(pieces, counts, lengths, work))
+    return max(plain, bound * find_step(lengths))
+
+
+def _make_task(
+    pieces: Sequence[int], counts: Sequence[int], lengths: Sequence[Length], work: int
+) -> Task:
+    step = find_step(lengths)
+    return Task(
+        pieces=tuple(pieces),
+        counts=tuple(counts),
+        rooms=tuple(one.room for one in lengths),
+        costs=tuple(one.bought // step for one in lengths),
+        work=work,
     )
-    return max(-(-need * best.bought // (best.room * step)) * step, alone)
-
-
-def _go_on(search: _Search, left: Left, boards: tuple[Filled, ...], cost: Cost) -> None:
-    """Try all ways to fill the next board, the least wasteful first, and go on with each."""
-    if not any(left):
-        if search.best is None or cost < search.best:
-            search.best, search.boards = cost, boards
-        return
-    if search.best is not None and _bound(search, left, cost) >= search.best:
-        return
-    if left in search.seen and search.seen[left] <= cost:
-        return
-    search.seen[left] = cost
-    for filled in _ways(search, left):
-        if search.trials >= EFFORT and search.best is not None:
-            search.is_whole = False
-            return
-        search.trials += 1
-        rest = tuple(have - taken for have, taken in zip(left, filled.taken, strict=True))
-        _go_on(search, rest, (*boards, filled), (cost[0] + filled.length.bought, cost[1] + 1))
-
-
-def _bound(search: _Search, left: Left, cost: Cost) -> Cost:
-    longest = max(one.room for one in search.lengths)
-    need = sum(piece * count for piece, count in zip(search.pieces, left, strict=True))
-    length = find_length_bound(search.pieces, left, search.lengths)
-    return (cost[0] + length, cost[1] + -(-need // longest))
-
-
-def _ways(search: _Search, left: Left) -> list[Filled]:
-    """Return the ways to fill a board with the longest piece left and what else fits in."""
-    found: dict[Left, Filled] = {}
-    for length in search.lengths:
-        for taken in _fillings(search.pieces, left, length.room):
-            if len(found) >= MOST_WAYS:
-                search.is_whole = False
-                break
-            found.setdefault(taken, Filled(length, taken))
-    return sorted(found.values(), key=lambda one: _waste(search.pieces, one))
-
-
-def _waste(pieces: Sequence[int], filled: Filled) -> tuple[float, int, Left]:
-    used = sum(piece * count for piece, count in zip(pieces, filled.taken, strict=True))
-    return (filled.length.bought / used, -used, tuple(-count for count in filled.taken))
-
-
-def _fillings(pieces: Sequence[int], left: Left, room: int) -> Iterator[Left]:
-    """Yield every choice of pieces that holds the longest one left and to which none can be added.
-
-    Filling a board to the brim never costs more than leaving room in it.
-    """
-    first = next(index for index, count in enumerate(left) if count)
-
-    def fill(index: int, rest: int, taken: Left) -> Iterator[Left]:
-        if index == len(pieces):
-            if not any(
-                have > used and piece <= rest
-                for have, used, piece in zip(left, taken, pieces, strict=True)
-            ):
-                yield taken
-            return
-        most = min(left[index], rest // pieces[index])
-        for count in range(most, 0 if index == first else -1, -1):
-            yield from fill(index + 1, rest - count * pieces[index], (*taken, count))
-
-    yield from fill(first, room, (0,) * first)

@@ -103,6 +103,9 @@ def _board_words(need: BoardNeed, plan: Plan) -> str:
     text += ". Measure yours before cutting, and cut only dry, straight boards."
     if need.proved_least:
         text += " No choice of lengths buys less of it."
+    else:
+        most = format_length(need.length_mm - need.bound_mm, system)
+        text += f" Another choice of lengths might buy less, but by no more than {most}."
     return text
 
 

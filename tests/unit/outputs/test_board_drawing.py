@@ -1,5 +1,6 @@
 """The drawings and tables of a plan from boards: every blank and every cut is told."""
 
+import re
 from functools import cache
 
 import pytest
@@ -10,6 +11,7 @@ from generator.outputs.plan_json import plan_to_dict
 from generator.outputs.scene import Scene, Words
 from generator.outputs.scene_check import find_text_faults
 from generator.outputs.tables import cut_order_csv
+from generator.pages.buying_tables import make_sheets_bought
 from generator.units import SYSTEMS, System
 from tests.little_designs import plan_of
 
@@ -99,6 +101,13 @@ def test_plan_json_tells_of_boards_as_of_sheets() -> None:
     assert posts["proved_least"]
     assert not slats["proved_least"]
     assert (told["figures"]["boards"], told["figures"]["board_mm"]) == (2, 4200)
+
+
+def test_the_page_says_what_is_known_of_buying_less_board() -> None:
+    slats, posts = make_sheets_bought(_plan("metric"))
+
+    assert posts.endswith(" No choice of lengths buys less of it.")
+    assert re.search(r" might buy less, but by no more than \d+ mm\.$", slats)
 
 
 def test_cuts_in_boards_stand_in_the_cut_order_under_the_number_of_their_board() -> None:
