@@ -40,6 +40,7 @@ class BoardPool:
         self.lengths: list[int] = []
         self.costs: list[int] = []
         self._known: set[tuple[int, bytes]] = set()
+        self._banned: frozenset[int] = frozenset()
         self._program = _new_program()
         for count in counts.tolist():
             self._program.addRow(float(count), highspy.kHighsInf, 0, [], [])
@@ -59,10 +60,14 @@ class BoardPool:
         self.costs.append(cost)
         return True
 
-    def ask(self, left: Counts) -> None:
-        """Ask for other numbers of pieces."""
+    def ask(self, left: Counts, banned: frozenset[int]) -> None:
+        """Ask for other numbers of pieces, and for none of the ways that are banned."""
         for index, count in enumerate(left.tolist()):
             self._program.changeRowBounds(index, float(count), highspy.kHighsInf)
+        for way in sorted(self._banned ^ banned):
+            most = 0.0 if way in banned else highspy.kHighsInf
+            self._program.changeColBounds(way, 0.0, most)
+        self._banned = banned
 
     def solve(self) -> Shares:
         """Return the best choice where boards need not be whole."""

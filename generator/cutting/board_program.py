@@ -30,8 +30,8 @@ MOST_DIVES = 400
 WAYS_AT_ONCE = 10
 """Ways without a piece in common that are added before the program is solved again."""
 
-CALM = 2.0
-"""How much more than chance the program counts where chance has a small part."""
+MOST_BANS = 4
+"""Ways of one dive that others do without."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +108,7 @@ class _Program:
 
     def bound_all(self) -> None:
         """Find the bound for all pieces."""
+        self._pool.ask(self._counts, frozenset())
         shares, bound = self._generate(self._counts, self.task.work // 2)
         if not self._finder.is_exact:
             worth = self._whole_worth(shares)
@@ -116,11 +117,19 @@ class _Program:
         self.bound = bound
 
     def dive_all(self) -> None:
-        """Dive again and again until the bound is met or the work is done."""
-        for dive in range(MOST_DIVES):
+        """Dive again and again until the bound is met or the work is done.
+
+        Every other dive does without a way that an earlier one took for want of a better one; in
+        those between chance has a part.
+        """
+        waiting: list[frozenset[int]] = [frozenset()]
+        for number in range(MOST_DIVES):
             if self._is_done():
                 return
-            self._dive(dive)
+            if number % 2 == 0 and waiting:
+                waiting += self._dive(waiting.pop(0), draws=False)
+            else:
+                self._dive(frozenset(), draws=True)
 
     def _is_done(self) -> bool:
         return self.best <= self.bound or self._finder.work >= self.task.work
@@ -131,15 +140,12 @@ class _Program:
         Args:
             left: Pieces that are left.
             work: No more is added after so much.
-            most: What may be spent on them; it ends as soon as that is enough, or never will be.
+            most: What may be spent on them; it ends as soon as that can not be enough.
         """
-        self._pool.ask(left)
         bound = 0
         while True:
             shares = self._pool.solve()
             self._finder.work += LP_WORK * len(left) * len(self._pool.ways)
-            if most is not None and shares.cost <= most + NEARLY:
-                return shares, bound
             worth = self._whole_worth(shares)
             ways = self._finder.find_ways(worth, left)
             bound = max(bound, self._bound(worth, left, [value for value, _ in ways]))
@@ -173,14 +179,29 @@ class _Program:
         pairs = zip(self.task.costs, limits, strict=True)
         return min(-(-total * cost // max(limit, cost * self._grain)) for cost, limit in pairs)
 
-    def _dive(self, number: int) -> None:
-        """Take ways one after the other until all pieces are had or it leads to nothing better."""
+    def _dive(self, banned: frozenset[int], *, draws: bool) -> list[frozenset[int]]:
+        """Take ways one after the other until all pieces are had or it leads to nothing better.
+
+        Args:
+            banned: Ways to do without.
+            draws: Whether chance has a part.
+
+        Returns:
+            For the first ways that were not used wholly and taken all the same: what to ban in
+            other dives.
+        """
         left, taken, cost = self._counts.copy(), list[int](), 0
+        others: list[frozenset[int]] = []
         while left.any():
+            self._pool.ask(left, banned)
             shares, bound = self._generate(left, self.task.work, self.best - 1 - cost)
             if cost + bound >= self.best or self._finder.work >= self.task.work:
-                return
-            times = self._whole_times(shares, number)
+                return others[:MOST_BANS]
+            times = self._whole_times(shares, draws=draws)
+            if not times.any():
+                chosen = self._choose(shares, draws=draws)
+                times[chosen] = 1
+                others.append(banned | {chosen})
             for way in np.flatnonzero(times).tolist():
                 for _ in range(int(times[way])):
                     if np.minimum(self._pool.ways[way], left).any():
@@ -188,23 +209,19 @@ class _Program:
                         cost += self._pool.costs[way]
                         left = np.maximum(left - self._pool.ways[way], 0)
         self._take(taken)
+        return others[:MOST_BANS]
 
-    def _whole_times(self, shares: Shares, dive: int) -> Counts:
-        """Return how often each way is taken before the rest is worked out anew.
-
-        After the first dive chance has a part in it: a small one in every other dive, where what
-        the program uses wholly is taken at once, and a large one in those between.
-        """
+    def _whole_times(self, shares: Shares, *, draws: bool) -> Counts:
+        """Return how often each way is used wholly; if chance has a part, of some ways only."""
         times: Counts = np.floor(shares.times + NEARLY).astype(np.int64)
-        likely = shares.times
-        if dive:
-            chance = self._random.random(len(times))
-            likely = likely * (chance + dive % 2 * CALM)
-            if dive % 2 == 0:
-                times *= self._random.random(len(times)) < self._random.random()
-        if not times.any():
-            times[int(likely.argmax())] = 1
+        if draws:
+            times *= self._random.random(len(times)) < self._random.random()
         return times
+
+    def _choose(self, shares: Shares, *, draws: bool) -> int:
+        """Return the way that is used most, or likely one that is used much."""
+        chance = self._random.random(len(shares.times)) if draws else 1.0
+        return int((shares.times * chance).argmax())
 
     def _take(self, chosen: Sequence[int]) -> None:
         """Keep boards if none as cheap are known; pieces that are too many are left out."""
