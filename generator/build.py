@@ -82,7 +82,9 @@ def build_plan(
     if parts is None:
         return None, _told(problems)
     joinery, problems = make_joints(edition, parts)
-    cutting, cutting_problems = plan_cutting(parts, edition.stocks, edition.saw, system, effort)
+    cutting, cutting_problems = plan_cutting(
+        parts, edition.stocks, edition.saw, system, effort, edition.car
+    )
     if joinery is None or cutting is None:
         return None, _told((*problems, *cutting_problems))
     assembly, assembly_problems = plan_assembly(edition, parts, joinery)

@@ -14,6 +14,7 @@ MOST_STIFFNESS_N_MM2 = 50_000
 MOST_THICKNESS_MM = 100
 MOST_SHEET_MM = 6000
 MOST_BOARD_MM = 400
+MOST_SIZES = 20
 MOST_EDGING_MM = 100
 MOST_EDGING_THICKNESS_MM = 3
 """What is thicker is a strip of wood and a part of its own: it has a place and is sawn."""
@@ -141,7 +142,9 @@ def parse_board(
 
 
 def _parse_sizes(entry: EntryReader, trim_mm: float, log: ProblemLog) -> Iterator[SheetSize]:
-    for name, node in entry.entries("sizes"):
+    listed = entry.entries("sizes")
+    _check_number(entry, "sizes", len(listed))
+    for name, node in listed:
         items = find_items(node, log, "[length, width]")
         if items is None:
             continue
@@ -158,12 +161,21 @@ def _parse_board_sizes(
     entry: EntryReader, width_mm: float, trim_mm: float, system: System
 ) -> Iterator[SheetSize]:
     """Yield one size for each length, called by what stands in the file: ``8 ft``."""
-    for node in entry.items("lengths"):
+    listed = entry.items("lengths")
+    _check_number(entry, "lengths", len(listed))
+    for node in listed:
         length_mm = entry.length_of("lengths", node, most_mm=MOST_SHEET_MM)
         name = node.text.strip() if isinstance(node, Word) else format_length(length_mm, system)
         if length_mm <= 2 * trim_mm:
             entry.report_limit("trim", f"{trim_mm:g} mm", f"it leaves nothing of `{name}`")
         yield SheetSize(name=name, length_mm=length_mm, width_mm=width_mm)
+
+
+def _check_number(entry: EntryReader, key: str, count: int) -> None:
+    """Report goods that are sold in no size at all, or in more than anybody looks through."""
+    if not entry.is_at_fault and not 1 <= count <= MOST_SIZES:
+        limit = f"it must be sold in 1 to {MOST_SIZES}"
+        entry.report_limit(key, f"a list of {count}", limit)
 
 
 def _find_material(

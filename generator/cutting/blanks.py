@@ -178,7 +178,11 @@ def _excess_notes(
     for words, needs, offers in zip(
         ("along the sheet", "across the sheet"), way, size, strict=True
     ):
-        if ticks(needs) > ticks(offers):
+        if offers <= 0:
+            whole = format_both(offers + 2 * trim, system)
+            text = f"two trims of {format_length(trim, system)} leave nothing of {whole} {words}"
+            notes.append(Note(text=text))
+        elif ticks(needs) > ticks(offers):
             notes.append(
                 Note(
                     text=f"it needs {format_both(needs, system)} {words}; "
@@ -203,6 +207,8 @@ def _find_hint(
     over: float,
     system: System,
 ) -> str:
+    if all(min(size) <= 0 for size in sizes):
+        return "take a larger sheet, or a saw with a thinner blade"
     turned = (blank.width_mm, blank.length_mm)
     if not may_turn(part) and any(_fits(turned, size) for size in sizes):
         return "`grain: either` would let it be turned, and turned it fits"

@@ -17,6 +17,10 @@ KINDS: tuple[SettingKind, ...] = ("bevel", "angle", "channel", "round", "bore", 
 SAME_ANGLE_DEG = 0.05
 """No tilt scale is read finer than a tenth of a degree: half of that is one setting."""
 
+STACK_WORDS = "clamp equal pieces together and saw them in one pass"
+"""For angles sawn with an upright blade: a tilted one leaves every layer another size. Common
+practice, no source."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Work:
@@ -183,6 +187,8 @@ def _make_setting(order: int, group: Sequence[_Work]) -> Setting:
     else:
         words = list(dict.fromkeys(f"{work.label}: {work.where}" for work in group))
     first = group[0]
+    if first.kind == "angle" and any(work.count > 1 for work in group):
+        words.append(STACK_WORDS)
     return Setting(
         order=order,
         kind=first.kind,

@@ -1,6 +1,7 @@
 """The cutting stage: blanks, layouts of sheets and boards that can be sawn, and every setting."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import partial
 
 from generator.cutting.blanks import check_counts, check_size, make_blank, may_turn, trim_of
@@ -10,8 +11,10 @@ from generator.cutting.budget import start_budget
 from generator.cutting.layouts import NestedSheet, make_layout, number_cuts
 from generator.cutting.lifting import find_lifting
 from generator.cutting.nesting import find_nest
+from generator.cutting.other_saws import find_other_saws
 from generator.cutting.router_stage import lay_for_router
 from generator.cutting.shaping import find_shaping
+from generator.cutting.shop_lists import list_shop_cuts
 from generator.cutting.trees import Pose, Size, millimetres, ticks
 from generator.model.catalogue import Board, Sheet, Tool
 from generator.model.cutting import (
@@ -24,7 +27,7 @@ from generator.model.cutting import (
     SettingsNeed,
     StockNeed,
 )
-from generator.model.edition import Stock
+from generator.model.edition import Car, Stock
 from generator.model.parts import Part, Parts
 from generator.problems import Problem, sort_problems
 from generator.units import System
@@ -36,6 +39,7 @@ def plan_cutting(
     saw: Tool,
     system: System,
     effort: Effort = "normal",
+    car: Car | None = None,
 ) -> tuple[Cutting | None, tuple[Problem, ...]]:
     """Return what is sawn from what in which order; nothing where a part fits no sheet or board.
 
@@ -45,15 +49,49 @@ def plan_cutting(
         saw: Its kerf counts; none where it has none.
         system: Decides the allowance for bevels, which offcuts are kept, and words.
         effort: How long to look for fewer sheets.
+        car: What takes the sheets home, where the maker says so.
     """
     kerf = 0 if saw.kerf_mm is None else ticks(saw.kerf_mm)
-    kerf_mm = millimetres(kerf)
     blanks = {part.label: make_blank(part, system) for part in parts.parts}
-    problems = list(check_counts(parts.parts))
-    for part in parts.parts:
-        problems += check_size(part, blanks[part.label], kerf_mm, system)
+    problems = list(check_counts(parts.parts)) + _check_sizes(parts, blanks, kerf, system)
     if problems:
         return None, sort_problems(problems)
+    cutting, sheets, boards = _cut(parts, stocks, blanks, kerf, system, effort)
+
+    def cut_with(other: int) -> Cutting | None:
+        if _check_sizes(parts, blanks, other, system):
+            return None
+        return _cut(parts, stocks, blanks, other, system, effort)[0]
+
+    router, not_routed = lay_for_router(parts, stocks, cutting.layouts, system)
+    return replace(
+        cutting,
+        router=router,
+        not_routed=not_routed,
+        shop_lists=list_shop_cuts(sheets, cutting.layouts, kerf, car, system),
+        other_saws=find_other_saws([*sheets, *boards], kerf, cut_with, system),
+    ), ()
+
+
+def _check_sizes(
+    parts: Parts, blanks: dict[str, Blank], kerf: int, system: System
+) -> list[Problem]:
+    found: list[Problem] = []
+    for part in parts.parts:
+        found += check_size(part, blanks[part.label], millimetres(kerf), system)
+    return found
+
+
+def _cut(
+    parts: Parts,
+    stocks: Sequence[Stock],
+    blanks: dict[str, Blank],
+    kerf: int,
+    system: System,
+    effort: Effort,
+) -> tuple[Cutting, list[NestedSheet], list[NestedSheet]]:
+    """Return what is sawn from what with a kerf, and the cut trees of its sheets and boards."""
+    kerf_mm = millimetres(kerf)
     sheets, needs = _nest_sheets(parts, stocks, blanks, kerf, effort)
     boards, board_needs = _cut_boards(parts, stocks, blanks, kerf)
     on_sheets = number_cuts(sheets, kerf)
@@ -61,7 +99,6 @@ def plan_cutting(
     settings = on_sheets.settings + on_boards.settings
     shaping = find_shaping(parts.parts, blanks, len(settings), system)
     layouts = _make_layouts(sheets, on_sheets.cuts, kerf_mm, system)
-    router, not_routed = lay_for_router(parts, stocks, layouts, system)
     cutting = Cutting(
         blanks=tuple(blanks.values()),
         layouts=layouts,
@@ -71,10 +108,8 @@ def plan_cutting(
         board_needs=tuple(board_needs),
         lifting=find_lifting(sheets, kerf_mm, system),
         settings_need=SettingsNeed(settings=len(settings), bound=on_sheets.bound + on_boards.bound),
-        router=router,
-        not_routed=not_routed,
     )
-    return cutting, ()
+    return cutting, sheets, boards
 
 
 def _nest_sheets(

@@ -65,6 +65,9 @@ WHOLE_FILE = Record(
             "tools: [circular-saw, drill-driver, clamps]"),
         Key("saw", TEXT, "The saw whose kerf and tilt count: a name from shared/tools.yml.",
             "saw: circular-saw"),
+        Key("car", Inside("car"), "How large a flat piece is taken home: for the cuts at the shop.",
+            "car:\n  length: {imperial: 60 in, metric: 1500 mm}\n"
+            "  width: {imperial: 36 in, metric: 900 mm}"),
         Key("parameters",
             Named(Either((Value("value"), Inside("parameter"))), "parameter"),
             "Sizes with names, for use in every formula.",
@@ -144,6 +147,17 @@ SECTION_RECORDS = (
                 "imperial: plywood-15/32\nmetric: plywood-12", needed=True),
             Key("metric", TEXT, "For the edition in millimetres.",
                 "imperial: plywood-15/32\nmetric: plywood-12", needed=True),
+        ),
+    ),
+    Record(
+        "car",
+        "A car",
+        "What lies flat in it with the seats down; the shop cuts every sheet to fit.",
+        (
+            Key("length", _VALUES, "How long a piece may be.",
+                "length: {imperial: 60 in, metric: 1500 mm}\nwidth: 36 in", needed=True),
+            Key("width", _VALUES, "How wide it may be.", "length: 60 in\nwidth: 36 in",
+                needed=True),
         ),
     ),
     Record(

@@ -20,6 +20,7 @@ from generator.design.read_joints import (
 )
 from generator.design.read_parts import read_part
 from generator.design.values import (
+    find_by_edition,
     find_formula,
     find_point,
     find_turns,
@@ -27,6 +28,7 @@ from generator.design.values import (
     read_named_frame,
 )
 from generator.model.design import (
+    CarSource,
     Design,
     Heading,
     ParameterSource,
@@ -159,7 +161,21 @@ def _read_heading(reader: MappingReader, finish: Prose, log: ProblemLog) -> Head
         tools=tuple((word.text, word.place) for word in reader.words("tools")),
         saw="circular-saw" if saw is None else saw.text,
         saw_place=reader.place_of("saw"),
+        car=_read_car(reader, log),
     )
+
+
+def _read_car(reader: MappingReader, log: ProblemLog) -> CarSource | None:
+    inner = reader.mapping("car")
+    if inner is None:
+        return None
+    for key in ("length", "width"):
+        inner.required(key)
+    car = CarSource(
+        length=find_by_edition(inner, "length", log), width=find_by_edition(inner, "width", log)
+    )
+    inner.finish()
+    return car
 
 
 def _text_of(word: Word | None) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from generator.edition.boards import fill_in_widths
+from generator.edition.cars import evaluate_car
 from generator.edition.conditions import check_requires
 from generator.edition.edges import evaluate_planes
 from generator.edition.finishes import evaluate_finishes
@@ -65,6 +66,7 @@ def evaluate_design(
     steps = settle_steps(_steps(design, registry, hardware, scope, log), hardware)
     buys = _buys(design, scope, log)
     accepts = _accepts(design, scope, log)
+    car = evaluate_car(design.heading.car, scope, log)
     finishes = evaluate_finishes(design.finishes, registry, scope, log)
     story = _story(design, tuple(tool for tool in tools if tool is not None), scope, log)
     if log.has_errors or saw is None:
@@ -83,6 +85,7 @@ def evaluate_design(
         accepts=accepts,
         finishes=finishes,
         hardware=hardware,
+        car=car,
     ), tuple(log.problems)
 
 

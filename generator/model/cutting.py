@@ -11,7 +11,7 @@ from typing import Literal
 from generator.geometry.outlines import Outline
 from generator.geometry.vectors import Vec2
 from generator.model.catalogue import SheetSize
-from generator.model.edition import Stock
+from generator.model.edition import Car, Stock
 
 Effort = Literal["quick", "normal", "best"]
 """How long to look for a layout with fewer sheets; each finds the same on every machine."""
@@ -276,6 +276,89 @@ class RouterLayout:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShopCut:
+    """One cut to ask for where a sheet is bought, from edge to edge of the piece it goes through.
+
+    Attributes:
+        order: 1 for the first of its list.
+        sheet: Number of the sheet.
+        kind: A rip runs along the sheet, a crosscut across it.
+        size_mm: From the left or lower edge of what is cut to the near side of the kerf.
+        start: On the sheet, the kerf's middle line.
+        end: The other end.
+        of: What is cut: ``sheet 1``, or a piece.
+        gives: The piece that comes off; with the last cut, what remains as well.
+        replaces: Number of the plan's cut that need not be made any more; 0 for none.
+    """
+
+    order: int
+    sheet: int
+    kind: CutKind
+    size_mm: float
+    start: Vec2
+    end: Vec2
+    of: str
+    gives: tuple[str, ...]
+    replaces: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CarPiece:
+    """One piece to take home after the cuts at the shop.
+
+    Attributes:
+        name: ``1b``; a sheet that is not cut keeps its own: ``sheet 1``.
+        sheet: Number of the sheet it comes from.
+        length_mm: Along the sheet, factory edges included.
+        width_mm: Across it.
+        labels: Of the blanks on it, one for each copy.
+        fits: Whether the car takes it.
+        is_kept: Whether it has blanks on it or is an offcut worth keeping.
+    """
+
+    name: str
+    sheet: int
+    length_mm: float
+    width_mm: float
+    labels: tuple[str, ...]
+    fits: bool
+    is_kept: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShopList:
+    """The fewest cuts to ask for so that every piece fits a car, and the pieces they give.
+
+    Attributes:
+        car: The one that is asked about.
+        taker: The one the list is for: the same, or what takes its too large blanks as well.
+        too_large: Labels of blanks that are larger than the car, each once.
+    """
+
+    car: Car
+    taker: Car
+    cuts: tuple[ShopCut, ...]
+    pieces: tuple[CarPiece, ...]
+    too_large: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherSaw:
+    """What a saw with another kerf changes.
+
+    Attributes:
+        kerf_mm: Of that saw.
+        holds: Whether every sheet and board of the plan gives its blanks with it.
+        cutting: What is sawn instead where it does not hold; None where it does, and where a
+            part fits no sheet or board any more.
+    """
+
+    kerf_mm: float
+    holds: bool
+    cutting: "Cutting | None" = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Cutting:
     """Blanks, layouts and settings of a plan.
 
@@ -287,6 +370,8 @@ class Cutting:
         router: The sheets for a router, instead of ``layouts``.
         not_routed: Labels of the parts that are not on them: from boards, or too large for a bit
             to go round.
+        shop_lists: What to ask for where the sheets are bought, car by car.
+        other_saws: What the usual kerfs change, the least first.
     """
 
     blanks: tuple[Blank, ...]
@@ -299,6 +384,8 @@ class Cutting:
     lifting: Lifting | None = None
     router: tuple[RouterLayout, ...] = ()
     not_routed: tuple[str, ...] = ()
+    shop_lists: tuple[ShopList, ...] = ()
+    other_saws: tuple[OtherSaw, ...] = ()
 
     def all_layouts(self) -> tuple[Layout, ...]:
         """Return the sheets and the boards."""

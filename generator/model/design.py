@@ -284,6 +284,14 @@ class AcceptSource:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CarSource:
+    """How large a flat piece a car takes."""
+
+    length: ByEdition
+    width: ByEdition
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Heading:
     """The words about the whole design."""
 
@@ -306,6 +314,7 @@ class Heading:
     tools: tuple[tuple[str, Place], ...]
     saw: str
     saw_place: Place
+    car: CarSource | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -363,12 +363,22 @@ class Story:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Car:
+    """How large a flat piece may be to be taken home: its length and its width, at most."""
+
+    name: str
+    length_mm: float
+    width_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Edition:
     """A design in one edition.
 
     Attributes:
         system: Imperial or metric.
         saw: The saw that cuts the sheets: its kerf and greatest tilt count.
+        car: What the maker's car takes; None where nothing is said.
     """
 
     system: System
@@ -384,3 +394,4 @@ class Edition:
     accepts: tuple[Accept, ...] = ()
     finishes: tuple[FinishSpec, ...] = ()
     hardware: tuple[HardwareSpec, ...] = ()
+    car: Car | None = None

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 
 from generator.files import write_files
@@ -15,11 +16,13 @@ from generator.outputs.layout_drawing import draw_layout
 from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.plan_json import plan_json
 from generator.outputs.scene import Scene
+from generator.outputs.shop_tables import offcuts_csv, shop_cuts_csv
 from generator.outputs.step_pictures import draw_step
 from generator.outputs.svg import PX_PER_MM, write_svg
 from generator.outputs.tables import cut_list_csv, cut_order_csv, fasteners_csv, shopping_csv
 from generator.outputs.three_views import draw_three_views
 from generator.outputs.views import draw_assembled
+from generator.units import format_length
 
 
 def write_plan_files(plan: Plan, folder: Path) -> Artifacts:
@@ -87,6 +90,10 @@ def _contents(plan: Plan) -> Iterable[tuple[str, str, bytes]]:
     yield "fasteners.csv", "Screws and where they sit", fasteners_csv(plan)
     yield "shopping-list.csv", "Shopping list", shopping_csv(plan)
     yield "cut-order.csv", "Saw cuts in order", cut_order_csv(plan)
+    yield "offcuts.csv", "Offcuts worth keeping", offcuts_csv(plan)
+    if plan.cutting.shop_lists:
+        yield "shop-cuts.csv", "Cuts to ask for at the shop", shop_cuts_csv(plan)
+    yield from _other_saws(plan)
     unit = "inches" if plan.edition.system == "imperial" else "millimetres"
     for part in plan.parts.parts:
         name = f"parts/{part.label}-{file_word(part.name)}.dxf"
@@ -101,6 +108,23 @@ def _contents(plan: Plan) -> Iterable[tuple[str, str, bytes]]:
         title = f"Router sheet {router.number}, edges square, without bevels, DXF in {unit}"
         yield f"router/{router.number}.dxf", title, router_dxf(plan, router)
     yield "plan.json", "The whole plan for programs, in mm and degrees", plan_json(plan)
+
+
+def _other_saws(plan: Plan) -> Iterable[tuple[str, str, bytes]]:
+    """Return the cuts and the layouts for saws with which the plan's own do not hold."""
+    for saw in plan.cutting.other_saws:
+        if saw.cutting is None:
+            continue
+        kerf = format_length(saw.kerf_mm, plan.edition.system)
+        folder = f"kerf-{file_word(kerf)}"
+        other = replace(plan, cutting=saw.cutting)
+        yield f"{folder}/cut-order.csv", f"Saw cuts in order, kerf {kerf}", cut_order_csv(other)
+        for layout in saw.cutting.layouts:
+            svg = write_svg(draw_layout(other, layout)).encode("utf-8")
+            yield f"{folder}/sheet-{layout.number}.svg", f"Sheet {layout.number}, kerf {kerf}", svg
+        for number, scene in enumerate(draw_boards(other), start=1):
+            svg = write_svg(scene).encode("utf-8")
+            yield f"{folder}/boards-{number}.svg", f"Boards {number}, kerf {kerf}", svg
 
 
 def file_word(name: str) -> str:

@@ -20,6 +20,7 @@ from generator.outputs.part_json import part_to_dict, side_name
 from generator.outputs.plan_schema import FORMAT, GENERATOR, VERSION
 from generator.outputs.rounding import deg, fine, mm, points, vector
 from generator.outputs.router_json import router_to_dict
+from generator.outputs.shop_json import shop_to_dict
 from generator.outputs.strength_json import strength_to_dict
 from generator.problems import Problem
 
@@ -58,6 +59,7 @@ def plan_to_dict(plan: Plan) -> Json:
         "sheets": [_sheet(plan, layout) for layout in plan.cutting.layouts],
         "boards": [_sheet(plan, layout) for layout in plan.cutting.boards],
         **router_to_dict(plan.cutting),
+        **shop_to_dict(plan.cutting),
         "settings": [_setting(setting) for setting in plan.cutting.settings],
         "settings_need": {
             "settings": plan.cutting.settings_need.settings,

@@ -21,6 +21,7 @@ from generator.outputs.schema_rows import (
     record,
     tuple_of,
 )
+from generator.outputs.shop_json import shop_schema
 
 FORMAT = "kerfolio-plan"
 VERSION = 1
@@ -57,6 +58,7 @@ def plan_schema() -> Json:
         sheets=list_of(_sheet()),
         boards=_boards(),
         **router_schema(),
+        **shop_schema(),
         settings=list_of(_setting()),
         settings_need=_settings_need(),
         joints=list_of(_joint()),

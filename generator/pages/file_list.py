@@ -7,6 +7,7 @@ from generator.units import System
 
 GROUPS = (
     ("Tables for a spreadsheet", ".csv"),
+    ("Layouts for another saw", ".svg"),
     ("Drawings for a router or a drawing program", ".dxf"),
     ("For programs", ".json"),
 )

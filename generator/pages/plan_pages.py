@@ -49,6 +49,7 @@ from generator.pages.joinery_tables import (
 from generator.pages.neighbours import keep_links
 from generator.pages.pull_table import make_pulls
 from generator.pages.router_words import router_sentences
+from generator.pages.shop_tables import tell_shop
 from generator.pages.strength_words import strength_sentences
 from generator.pages.tables import make_table
 from generator.pages.templates import render
@@ -134,6 +135,7 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         ),
         board_offcuts=board_offcuts(plan),
         settings=(settings_words(plan), make_settings(plan)),
+        shop=tell_shop(plan),
         housings=make_housings(plan),
         cut_order=make_cut_order(plan),
         part_sheets=tuple(

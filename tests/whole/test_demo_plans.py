@@ -15,6 +15,7 @@ import yaml
 from ezdxf.entities.lwpolyline import LWPolyline
 
 from tests.sawing import find_faults
+from tests.shopping_trip import count_fewest_cuts, find_trip_faults
 from tests.simulator import work
 
 OGRINFO = ("ogrinfo", "-q", "--config", "OGR_ARC_STEPSIZE", "0.1", "-dialect", "SQLite", "-sql")
@@ -83,6 +84,22 @@ def test_no_order_of_the_cuts_of_a_demo_plan_needs_fewer_settings(
 
         assert plan["settings_need"]["settings"] == len(used), name
         assert plan["settings_need"]["proved_least"], name
+
+
+def test_the_cuts_at_the_shop_make_every_piece_fit_and_are_the_fewest(
+    plans: dict[str, tuple[Path, dict[str, Any]]],
+) -> None:
+    counts = []
+    for name, (_, plan) in plans.items():
+        keep = (304.8, 101.6) if plan["edition"] == "imperial" else (300.0, 100.0)
+        for shop in plan["shop"]:
+            fewest = sum(count_fewest_cuts(one, shop["taker_mm"], keep) for one in plan["sheets"])
+            assert find_trip_faults(plan, shop) == [], name
+            assert len(shop["cuts"]) == fewest, name
+            counts.append(fewest)
+        assert len(plan["shop"]) == (2 if plan["sheets"] else 0), name
+
+    assert max(counts) > 1
 
 
 def test_every_plan_keeps_to_the_published_schema(

@@ -101,10 +101,21 @@ def _corner(part: Part, radius_mm: float) -> Part:
 
 
 def test_a_clipped_corner_is_an_angle_with_both_its_legs() -> None:
-    (setting,) = _shape([_corner(_bevelled("A", 300, 2), 0.0)])
+    (setting,) = _shape([_corner(_bevelled("A", 300, 1), 0.0)])
 
-    assert (setting.kind, setting.mitre_deg, setting.cuts) == ("angle", 53.13, 2)
+    assert (setting.kind, setting.mitre_deg, setting.cuts) == ("angle", 53.13, 1)
     assert setting.where == "right back corner clipped, 40 mm along, 30 mm across"
+
+
+def test_equal_pieces_are_stacked_for_an_angle_and_never_for_a_tilted_blade() -> None:
+    words = "clamp equal pieces together and saw them in one pass"
+    (angle,) = _shape([_corner(_bevelled("A", 300, 2), 0.0)])
+    (alone,) = _shape([_corner(_bevelled("A", 300, 1), 0.0)])
+    (tilted,) = _shape([_bevelled("A", 300, 2, ("back", 12.0))])
+
+    assert angle.where.endswith(f"30 mm across; {words}")
+    assert words not in alone.where
+    assert words not in tilted.where
 
 
 def test_a_round_corner_is_set_by_its_radius() -> None:

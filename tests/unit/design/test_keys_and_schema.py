@@ -78,6 +78,7 @@ joints:
 steps:
   - {title: Begin, apart: tray, fit: side.left}
   - {title: End, fit: side.right}
+car: {}
 buy: [{}]
 require: [{}]
 accept: [{}]
@@ -89,6 +90,7 @@ hardware:
 PLACES: Mapping[str, tuple[str | int, ...]] = {
     "file": (),
     "parameter": ("parameters", "subject"),
+    "car": ("car",),
     "values by edition": ("joints", 0, "spacing"),
     "words by edition": ("stock", "subject"),
     "requirement": ("require", 0),
