@@ -23,8 +23,8 @@ from generator.cutting.router_strip import find_strip
 SMALLER = ("fu", "dighe2", "dighe1", "mao", "albano", "marques", "blaz", "dagli")
 """Cases of up to 30 outlines with a published density."""
 
-EFFORT = 8e9
-"""Cells looked at for a case: about 20 seconds on one core of 2024."""
+EFFORT = 1.4e10
+"""Cells looked at for a case: half a minute, to a minute where the machine is busy."""
 
 MOST_LINES = 120
 """The grid has at most so many lines across the strip."""
