@@ -31,9 +31,10 @@ from generator.edition.stage import evaluate_design
 from generator.fitting.stage import plan_fitting
 from generator.joinery.stage import make_joints
 from generator.model.catalogue import Catalogue
-from generator.model.cutting import Effort
+from generator.model.cutting import Cutting, Effort
 from generator.model.design import Design
 from generator.model.edition import Accept, Edition
+from generator.model.parts import Parts
 from generator.model.plan import Plan
 from generator.parts.stage import make_parts
 from generator.problems import Problem, make_problem, merge_repeats, sort_problems
@@ -62,18 +63,23 @@ PLAN_CHECKS = (
 
 
 def build_plan(
-    design: Design, catalogue: Catalogue, system: System, effort: Effort = "normal"
+    design: Design,
+    catalogue: Catalogue,
+    system: System,
+    effort: Effort = "normal",
+    *,
+    routed: bool = True,
 ) -> tuple[Plan | None, tuple[Problem, ...]]:
     """Return the plan of a design in one edition, or None with everything that forbids it.
 
-    Each stage reports all its faults; the next one runs only when there are none. Warnings that
-    the design does not accept forbid the plan as errors do.
+    The next stage runs only where one has no faults; a warning not accepted forbids the plan too.
 
     Args:
         design: As it was read.
         catalogue: What can be bought.
         system: The edition.
         effort: How long to look for layouts with fewer sheets.
+        routed: Whether sheets are laid out for a router as well; a check needs none.
     """
     edition, problems = evaluate_design(design, catalogue, system)
     if edition is None:
@@ -82,9 +88,7 @@ def build_plan(
     if parts is None:
         return None, _told(problems)
     joinery, problems = make_joints(edition, parts)
-    cutting, cutting_problems = plan_cutting(
-        parts, edition.stocks, edition.saw, system, effort, edition.car
-    )
+    cutting, cutting_problems = _saw(edition, parts, effort, routed=routed)
     if joinery is None or cutting is None:
         return None, _told((*problems, *cutting_problems))
     assembly, assembly_problems = plan_assembly(edition, parts, joinery)
@@ -102,10 +106,22 @@ def build_plan(
         strength=work_out_strength(edition, parts, joinery),
         problems=(),
     )
+    return _accept(plan, _check(plan, design, catalogue))
+
+
+def _saw(
+    edition: Edition, parts: Parts, effort: Effort, *, routed: bool
+) -> tuple[Cutting | None, tuple[Problem, ...]]:
+    stocks, saw, car = edition.stocks, edition.saw, edition.car
+    return plan_cutting(parts, stocks, saw, edition.system, effort, car, routed=routed)
+
+
+def _check(plan: Plan, design: Design, catalogue: Catalogue) -> list[Problem]:
+    """Return what the checks find in a plan, and what the design tells in vain."""
     found = [problem for check in PLAN_CHECKS for problem in check(plan)]
     found += check_never_used(design)
-    found += _never_there(design, edition, catalogue)
-    return _accept(plan, found)
+    found += _never_there(design, plan.edition, catalogue)
+    return found
 
 
 def _never_there(design: Design, edition: Edition, catalogue: Catalogue) -> tuple[Problem, ...]:

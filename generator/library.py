@@ -53,6 +53,7 @@ class Request:
         effort: How long to look for layouts with fewer sheets.
         jobs: Worker processes.
         site: Whether mkdocs runs at the end.
+        routed: Whether sheets are laid out for a router as well; a check needs none.
     """
 
     designs: Path
@@ -64,6 +65,7 @@ class Request:
     effort: Effort
     jobs: int
     site: bool
+    routed: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +110,7 @@ def check_library(request: Request, progress: Progress) -> Report:
     problems, _ = _read_common(request, targets)
     if problems:
         return Report(problems=problems, files={})
+    request = replace(request, routed=False)
     with _workers(request.jobs) as pool:
         return Report(outcomes=_compute(request, targets, pool, progress), files={})
 
@@ -226,7 +229,7 @@ def compute_one(
     design, problems = override_parameters(choose_size(design, size), request.settings)
     if problems:
         return None, problems
-    return build_plan(design, catalogue, system, request.effort)
+    return build_plan(design, catalogue, system, request.effort, routed=request.routed)
 
 
 def _outcome(

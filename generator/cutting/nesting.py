@@ -84,6 +84,8 @@ def find_nest(
 
 def _find_best(job: _Job, kerf: int, budget: Budget) -> Nest:
     rounds = min(budget.corrections, 1 + PLACED // (len(RULES) * max(1, sum(job.counts))))
+    if job.least:  # a second look, which only has to do without shaving cuts
+        rounds = (rounds + 1) // 2
     found: list[Nest] = []
     for size in _largest(job.sizes):
         for rule in RULES:

@@ -40,6 +40,8 @@ def plan_cutting(
     system: System,
     effort: Effort = "normal",
     car: Car | None = None,
+    *,
+    routed: bool = True,
 ) -> tuple[Cutting | None, tuple[Problem, ...]]:
     """Return what is sawn from what in which order; nothing where a part fits no sheet or board.
 
@@ -50,6 +52,7 @@ def plan_cutting(
         system: Decides the allowance for bevels, which offcuts are kept, and words.
         effort: How long to look for fewer sheets.
         car: What takes the sheets home, where the maker says so.
+        routed: Whether sheets are laid out for a router as well; a check needs none.
     """
     kerf = 0 if saw.kerf_mm is None else ticks(saw.kerf_mm)
     blanks = {part.label: make_blank(part, system) for part in parts.parts}
@@ -63,11 +66,11 @@ def plan_cutting(
             return None
         return _cut(parts, stocks, blanks, other, system, effort)[0]
 
-    router, not_routed = lay_for_router(parts, stocks, cutting.layouts, system)
+    if routed:
+        router, not_routed = lay_for_router(parts, stocks, cutting.layouts, system)
+        cutting = replace(cutting, router=router, not_routed=not_routed)
     return replace(
         cutting,
-        router=router,
-        not_routed=not_routed,
         shop_lists=list_shop_cuts(sheets, cutting.layouts, kerf, car, system),
         other_saws=find_other_saws([*sheets, *boards], kerf, cut_with, system),
     ), ()

@@ -74,7 +74,7 @@ def _time_once(text: str, system: System) -> Timing:
     design = parse_design(text, "cabinets.yml", "cabinets", log)
     read = time.process_time()
     assert design is not None, say(log.problems)
-    plan, problems = build_plan(design, catalogue, system)
+    plan, problems = build_plan(design, catalogue, system, routed=False)
     end = time.process_time()
     assert plan is not None, say(problems)
     return Timing(plan=plan, read_s=read - start, plan_s=end - read)
