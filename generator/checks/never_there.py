@@ -1,5 +1,6 @@
 """What no plan of a design has: parts (D306), hardware (D307), acceptances never asked for."""
 
+from generator.formula.tree import Formula
 from generator.model.design import Design
 from generator.model.edition import Edition
 from generator.problems import Note, Problem, make_problem
@@ -18,7 +19,7 @@ def check_never_there(design: Design, edition: Edition) -> tuple[Problem, ...]:
             "D306",
             part.place,
             name=part.name,
-            notes=() if part.when is None else [Note(text="its `when`", place=part.when.place)],
+            notes=_condition(part.when),
             hint="take it out, or mend its `when`",
         )
         for part in design.parts
@@ -30,7 +31,7 @@ def check_never_there(design: Design, edition: Edition) -> tuple[Problem, ...]:
             "D307",
             source.place,
             name=source.name,
-            notes=() if source.when is None else [Note(text="its `when`", place=source.when.place)],
+            notes=_condition(source.when),
             hint="take it out, or mend its `when`",
         )
         for source in design.hardware
@@ -41,10 +42,15 @@ def check_never_there(design: Design, edition: Edition) -> tuple[Problem, ...]:
             "D303",
             source.place,
             code=source.code,
-            notes=() if source.when is None else [Note(text="its `when`", place=source.when.place)],
+            notes=_condition(source.when),
             hint="no plan of this design takes notice of it",
         )
         for source in design.accepts
         if source.place not in kept
     )
     return (*parts, *hardware, *accepts)
+
+
+def _condition(when: Formula | None) -> tuple[Note, ...]:
+    """Return where the condition stands under which a thing would be there."""
+    return () if when is None else (Note(text="its `when`", place=when.place),)

@@ -8,9 +8,9 @@ less than two and a half times as high as its base is deep is broad enough is ou
 from typing import Final
 
 from generator.checks.tips import check_tips
+from generator.geometry.rods import place_corners
 from generator.geometry.tolerance import SAME_PLANE_MM
-from generator.geometry.vectors import Vec3
-from generator.model.parts import Part, Piece
+from generator.model.parts import Piece
 from generator.model.plan import Plan
 from generator.problems import Place, Problem, make_problem
 from generator.units import KG_PER_POUND, MM_PER_INCH, format_both, format_mass
@@ -61,7 +61,7 @@ def _base_mm(plan: Plan) -> float:
         point
         for part in plan.parts.parts
         for piece in part.pieces
-        for point in _corners(part, piece)
+        for point in place_corners(part.slab, piece.frame)
         if point[2] < floor
     ]
     return min(max(p[axis] for p in points) - min(p[axis] for p in points) for axis in (0, 1))
@@ -69,13 +69,8 @@ def _base_mm(plan: Plan) -> float:
 
 def _tallest(plan: Plan) -> Piece:
     tops = [
-        (max(point[2] for point in _corners(part, piece)), piece)
+        (max(point[2] for point in place_corners(part.slab, piece.frame)), piece)
         for part in plan.parts.parts
         for piece in part.pieces
     ]
     return max(tops, key=lambda top: top[0])[1]
-
-
-def _corners(part: Part, piece: Piece) -> list[Vec3]:
-    faces = ((part.slab.face_a, 0.0), (part.slab.face_b, part.thickness_mm))
-    return [piece.frame.to_world((x, y, z)) for face, z in faces for x, y in face.flattened()]

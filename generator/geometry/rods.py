@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from generator.geometry.channels import Channel, Triangle
 from generator.geometry.faces import Face
+from generator.geometry.frames import Frame
 from generator.geometry.outlines import Outline, circle
 from generator.geometry.slabs import Slab
 from generator.geometry.tolerance import CHORD_MM
@@ -120,6 +121,12 @@ class Rod:
 
 Body = Slab | Rod
 """What a part is made of."""
+
+
+def place_corners(body: Body, frame: Frame) -> list[Vec3]:
+    """Return the corners of both faces where a frame stands in the room, arcs as chords."""
+    faces = ((body.face_a, 0.0), (body.face_b, body.thickness_mm))
+    return [frame.to_world((x, y, z)) for face, z in faces for x, y in face.flattened()]
 
 
 def _normal(side: tuple[Vec3, Vec3, Vec3, Vec3]) -> Vec3:

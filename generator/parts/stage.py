@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from generator.geometry.frames import Frame
-from generator.geometry.rods import Body
+from generator.geometry.rods import Body, place_corners
 from generator.geometry.tolerance import PARALLEL_SINE
 from generator.geometry.vectors import Vec3, add, scale
 from generator.model.catalogue import Edging
@@ -217,12 +217,7 @@ def _whole(parts: tuple[Part, ...]) -> Parts:
 
 
 def _bounds(solids: list[tuple[Frame, Body]]) -> tuple[Vec3, Vec3]:
-    corners = [
-        frame.to_world((x, y, z))
-        for frame, slab in solids
-        for outline, z in ((slab.face_a, 0.0), (slab.face_b, slab.thickness_mm))
-        for x, y in outline.flattened()
-    ]
+    corners = [point for frame, slab in solids for point in place_corners(slab, frame)]
     low = (min(c[0] for c in corners), min(c[1] for c in corners), min(c[2] for c in corners))
     high = (max(c[0] for c in corners), max(c[1] for c in corners), max(c[2] for c in corners))
     return low, high

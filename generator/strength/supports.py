@@ -9,6 +9,7 @@ from typing import Final
 
 from shapely.geometry import LineString, Polygon
 
+from generator.geometry.rods import place_corners
 from generator.geometry.tolerance import CLOSES_MM
 from generator.geometry.vectors import Vec3, distance, dot, scale
 from generator.model.joinery import Contact, Joinery, Rest, Socket
@@ -60,12 +61,7 @@ class Body:
     @property
     def heights(self) -> Span:
         """Lowest and highest point in the room."""
-        slab = self.part.slab
-        ends = [
-            self.piece.frame.to_world((x, y, z))[2]
-            for face, z in ((slab.face_a, 0.0), (slab.face_b, slab.thickness_mm))
-            for x, y in face.flattened()
-        ]
+        ends = [point[2] for point in place_corners(self.part.slab, self.piece.frame)]
         return min(ends), max(ends)
 
     def is_firm(self, size_mm: float, floor_mm: float) -> bool:

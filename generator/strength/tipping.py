@@ -16,6 +16,7 @@ from itertools import pairwise
 
 from shapely.geometry import MultiPoint, Polygon
 
+from generator.geometry.rods import place_corners
 from generator.geometry.tolerance import CLOSES_MM
 from generator.geometry.vectors import Vec2, Vec3
 from generator.model.parts import Part, Parts, Piece
@@ -128,12 +129,7 @@ def find_base(parts: Parts) -> tuple[Edge, ...]:
 
 def _lowest_mm(part: Part, piece: Piece) -> float:
     """Return how high the lowest corner of a piece is: what stands higher is left out."""
-    slab = part.slab
-    return min(
-        piece.frame.to_world((x, y, z))[2]
-        for face, z in ((slab.face_a, 0.0), (slab.face_b, slab.thickness_mm))
-        for x, y in face.flattened()
-    )
+    return min(point[2] for point in place_corners(part.slab, piece.frame))
 
 
 def _edge(start: Iterable[float], end: Iterable[float]) -> Edge:
