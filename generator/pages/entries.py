@@ -12,7 +12,7 @@ from pathlib import Path
 from generator.files import write_file
 from generator.model.artifacts import Artifacts, Picture
 from generator.model.plan import Plan
-from generator.pages.buying_tables import overall_words, sheets_words
+from generator.telling.buying_tables import overall_words, sheets_words
 from generator.units import SYSTEMS, System
 
 ENTRY_FILE = ".entry.json"

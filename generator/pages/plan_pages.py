@@ -8,15 +8,26 @@ from generator.model.artifacts import Artifacts, Picture
 from generator.model.cutting import Layout
 from generator.model.plan import Plan
 from generator.model.words import fasteners_word
-from generator.pages.buying_tables import (
+from generator.pages.entries import (
+    ENTRY_FILE,
+    UNIT_WORDS,
+    Entry,
+    make_entry,
+    plan_folder,
+    write_entry,
+)
+from generator.pages.file_list import make_files
+from generator.pages.neighbours import keep_links
+from generator.pages.templates import render
+from generator.telling.buying_tables import (
     make_bits,
     make_facts,
     make_sheets_bought,
     make_shopping,
     make_tools,
 )
-from generator.pages.checked import checked_sentences, warning_rows
-from generator.pages.cutting_tables import (
+from generator.telling.checked import checked_sentences, warning_rows
+from generator.telling.cutting_tables import (
     board_offcuts,
     board_words,
     layout_words,
@@ -28,31 +39,20 @@ from generator.pages.cutting_tables import (
     offcut_words,
     settings_words,
 )
-from generator.pages.entries import (
-    ENTRY_FILE,
-    UNIT_WORDS,
-    Entry,
-    make_entry,
-    plan_folder,
-    write_entry,
-)
-from generator.pages.file_list import make_files
-from generator.pages.fitting_tables import finish_sentences, make_edging
-from generator.pages.housing_tables import make_housings
-from generator.pages.joinery_tables import (
+from generator.telling.fitting_tables import finish_sentences, make_edging
+from generator.telling.housing_tables import make_housings
+from generator.telling.joinery_tables import (
     has_inserts,
     has_pin_holes,
     make_holes,
     make_screws,
     make_steps,
 )
-from generator.pages.neighbours import keep_links
-from generator.pages.pull_table import make_pulls
-from generator.pages.router_words import router_sentences
-from generator.pages.shop_tables import tell_shop
-from generator.pages.strength_words import strength_sentences
-from generator.pages.tables import make_table
-from generator.pages.templates import render
+from generator.telling.pull_table import make_pulls
+from generator.telling.router_words import router_sentences
+from generator.telling.shop_tables import tell_shop
+from generator.telling.strength_words import strength_sentences
+from generator.telling.tables import make_table
 from generator.units import SYSTEMS, System
 
 

@@ -11,7 +11,7 @@ from generator.outputs.plan_json import plan_to_dict
 from generator.outputs.scene import Scene, Words
 from generator.outputs.scene_check import find_text_faults
 from generator.outputs.tables import cut_order_csv
-from generator.pages.buying_tables import make_sheets_bought
+from generator.telling.buying_tables import make_sheets_bought
 from generator.units import SYSTEMS, System
 from tests.little_designs import plan_of
 

@@ -27,8 +27,8 @@ from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.scene import Area, Scene, Stroke, Words
 from generator.outputs.scene_check import find_text_faults
 from generator.outputs.svg import write_svg
-from generator.pages.buying_tables import make_tools
-from generator.pages.housing_tables import make_housings
+from generator.telling.buying_tables import make_tools
+from generator.telling.housing_tables import make_housings
 from generator.units import SYSTEMS, System
 from tests.little_designs import part_named, plan_of
 

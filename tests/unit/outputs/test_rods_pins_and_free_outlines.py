@@ -20,8 +20,8 @@ from generator.outputs.plan_schema import schema_json
 from generator.outputs.scene import Words
 from generator.outputs.scene_check import find_text_faults
 from generator.outputs.three_views import draw_three_views
-from generator.pages.buying_tables import make_bits, make_shopping, make_tools
-from generator.pages.cutting_tables import make_cut_list
+from generator.telling.buying_tables import make_bits, make_shopping, make_tools
+from generator.telling.cutting_tables import make_cut_list
 from generator.units import SYSTEMS, System
 from tests.little_designs import HEAD, part_named, plan_of
 

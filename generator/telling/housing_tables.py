@@ -1,4 +1,4 @@
-"""Channels of a plan as a table for a page, and what cuts them."""
+"""Channels of a plan as a table, and what cuts them."""
 
 from generator.model.housing_words import (
     housing_ends,
@@ -9,7 +9,7 @@ from generator.model.housing_words import (
 )
 from generator.model.parts import Housing, Part
 from generator.model.plan import Plan
-from generator.pages.tables import Table, make_table
+from generator.telling.tables import Table, make_table
 from generator.units import format_length, format_size
 
 

@@ -1,4 +1,4 @@
-"""Screws, holes and steps of assembly, as tables and sentences for a page."""
+"""Screws, holes and steps of assembly, as tables and sentences."""
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
@@ -21,8 +21,8 @@ from generator.model.words import (
     piece_side_word,
     plain_words,
 )
-from generator.pages.fitting_tables import step_hardware
-from generator.pages.tables import Table, make_table
+from generator.telling.fitting_tables import step_hardware
+from generator.telling.tables import Table, make_table
 from generator.units import format_length
 
 

@@ -1,11 +1,11 @@
-"""What screws and nails held in tests, as a table for a page."""
+"""What screws and nails held in tests, as a table."""
 
 import math
 
 from generator.model.joinery import Fastener
 from generator.model.plan import Plan
 from generator.model.words import plain_words
-from generator.pages.tables import Table, make_table
+from generator.telling.tables import Table, make_table
 from generator.units import System, format_force
 
 

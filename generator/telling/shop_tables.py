@@ -1,4 +1,4 @@
-"""Cuts at the shop and what the reader's saw changes, as tables and sentences for a page."""
+"""Cuts at the shop and what the reader's saw changes, as tables and sentences."""
 
 from collections import Counter
 from dataclasses import dataclass
@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from generator.model.cutting import CarPiece, Cutting, OtherSaw, ShopList
 from generator.model.edition import Car
 from generator.model.plan import Plan
-from generator.pages.buying_tables import size_words
-from generator.pages.cutting_tables import unit_word
-from generator.pages.tables import Table, make_table
+from generator.telling.buying_tables import size_words
+from generator.telling.cutting_tables import unit_word
+from generator.telling.tables import Table, make_table
 from generator.units import format_length, format_size
 
 MOST_CUTS = 12

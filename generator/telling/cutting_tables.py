@@ -1,4 +1,4 @@
-"""The cut list, the settings of the saw and the order of cuts, as tables for a page."""
+"""The cut list, the settings of the saw and the order of cuts, as tables."""
 
 from collections.abc import Sequence
 
@@ -7,8 +7,8 @@ from generator.model.parts import Part
 from generator.model.plan import Plan
 from generator.model.words import part_work
 from generator.model.work import find_work, format_hands
-from generator.pages.buying_tables import size_words
-from generator.pages.tables import Table, make_table
+from generator.telling.buying_tables import size_words
+from generator.telling.tables import Table, make_table
 from generator.units import format_angle, format_length, format_mass, format_size
 
 

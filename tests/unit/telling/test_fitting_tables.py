@@ -1,6 +1,6 @@
 """Edging, finish and hardware as a page tells of them."""
 
-from generator.pages.fitting_tables import finish_sentences, make_edging, step_hardware
+from generator.telling.fitting_tables import finish_sentences, make_edging, step_hardware
 from tests.little_designs import plan_of
 from tests.unit.outputs.test_fitting_on_part_sheets import HEAD, TEXT
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from generator.model.cutting import OtherSaw
-from generator.pages.shop_tables import (
+from generator.telling.shop_tables import (
     MOST_CUTS,
     list_shop_words,
     make_other_saws,

@@ -1,4 +1,4 @@
-"""A table for a page: text only, ready to be escaped and set."""
+"""A table in words: text only, ready to be escaped and set."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass

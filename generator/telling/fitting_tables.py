@@ -1,11 +1,11 @@
-"""Edging and finish: what goes onto the parts, as tables and sentences for a page."""
+"""Edging and finish: what goes onto the parts, as tables and sentences."""
 
 from generator.model.assembly import Step
 from generator.model.fitting import FinishNeed
 from generator.model.hardware_words import hardware_sentences
 from generator.model.plan import Plan
 from generator.model.words import capital, edge_word, plain_words
-from generator.pages.tables import Table, make_table
+from generator.telling.tables import Table, make_table
 from generator.units import (
     format_area,
     format_coverage,

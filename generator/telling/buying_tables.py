@@ -4,8 +4,8 @@ from generator.model.cutting import BoardNeed
 from generator.model.joinery import BoredHole
 from generator.model.plan import Plan
 from generator.model.words import bit_words, capital, count_fasteners, fasteners_word, join_words
-from generator.pages.housing_tables import make_channel_tools
-from generator.pages.tables import Table, make_table
+from generator.telling.housing_tables import make_channel_tools
+from generator.telling.tables import Table, make_table
 from generator.units import format_both, format_length, format_mass, format_size
 
 HOLE_USE = {

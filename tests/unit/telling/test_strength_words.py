@@ -1,6 +1,6 @@
 """What a page says of loads: figures, where they come from, and what they are not."""
 
-from generator.pages.strength_words import strength_sentences
+from generator.telling.strength_words import strength_sentences
 from tests.little_designs import HEAD, plan_of
 
 SHELF = """

@@ -1,7 +1,7 @@
 """The shelf pins of a step, told once for all shelves that are alike."""
 
 from generator.model.artifacts import Picture
-from generator.pages.joinery_tables import make_steps
+from generator.telling.joinery_tables import make_steps
 from tests.little_designs import plan_of
 
 CASE = """

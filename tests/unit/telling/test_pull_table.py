@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.pages.pull_table import make_pulls
+from generator.telling.pull_table import make_pulls
 from generator.units import SYSTEMS, System
 from tests.little_designs import plan_of
 

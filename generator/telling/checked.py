@@ -3,7 +3,7 @@
 from generator.geometry.tolerance import CLOSES_MM
 from generator.model.plan import Plan
 from generator.model.words import count_fasteners, fasteners_word, join_words
-from generator.pages.buying_tables import sheets_words
+from generator.telling.buying_tables import sheets_words
 from generator.units import inches
 
 

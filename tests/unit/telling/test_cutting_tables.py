@@ -6,7 +6,7 @@ import pytest
 
 from generator.model.cutting import Lifting, SettingsNeed
 from generator.model.plan import Plan
-from generator.pages.cutting_tables import layout_words, lifting_words, settings_words
+from generator.telling.cutting_tables import layout_words, lifting_words, settings_words
 from tests.samples import sample_plan
 
 

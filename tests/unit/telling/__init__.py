@@ -1,0 +1,1 @@
+"""Tests of the sentences and tables of a plan."""
