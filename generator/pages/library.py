@@ -8,6 +8,7 @@ from generator.pages.entries import Entry, make_cards
 from generator.pages.guide import write_guide
 from generator.pages.neighbours import write_neighbours
 from generator.pages.templates import TEMPLATES, render
+from generator.telling.advice import USUAL_CAUTIONS
 
 ASSETS = ("plan.css", "plan.js")
 
@@ -31,7 +32,8 @@ def write_library(
     """
     cards = make_cards(entries)
     write_file(docs / "index.md", render("library.md.j2", cards=cards, title=title, says=says))
-    write_file(docs / "checking.md", render("checking.md.j2", published=tuple(sorted(published))))
+    checking = render("checking.md.j2", published=tuple(sorted(published)), cautions=USUAL_CAUTIONS)
+    write_file(docs / "checking.md", checking)
     write_file(docs.parent / "mkdocs.yml", render("mkdocs.yml.j2", title=title))
     for name in ASSETS:
         write_file(docs / "assets" / name, (TEMPLATES / "assets" / name).read_bytes())

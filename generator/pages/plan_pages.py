@@ -19,6 +19,7 @@ from generator.pages.entries import (
 from generator.pages.file_list import make_files
 from generator.pages.neighbours import keep_links
 from generator.pages.templates import render
+from generator.telling.advice import make_advice
 from generator.telling.buying_tables import (
     make_bits,
     make_facts,
@@ -42,8 +43,6 @@ from generator.telling.cutting_tables import (
 from generator.telling.fitting_tables import finish_sentences, make_edging
 from generator.telling.housing_tables import make_housings
 from generator.telling.joinery_tables import (
-    has_inserts,
-    has_pin_holes,
     make_holes,
     make_screws,
     make_steps,
@@ -118,6 +117,7 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         system=plan.edition.system,
         unit=UNIT_WORDS[plan.edition.system],
         artifacts=artifacts,
+        advice=make_advice(plan),
         facts_rows=make_facts(plan),
         shopping=make_shopping(plan),
         sheets_bought=make_sheets_bought(plan),
@@ -145,8 +145,6 @@ def _edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         driven=fasteners_word(plan.joinery.fasteners),
         holes=make_holes(plan),
         pulls=make_pulls(plan),
-        has_inserts=has_inserts(plan),
-        has_pins=has_pin_holes(plan),
         steps=make_steps(plan, artifacts.steps),
         checked=checked_sentences(plan),
         strength=strength_sentences(plan),
