@@ -19,6 +19,7 @@ from generator.checks.never_used import check_never_used
 from generator.checks.pieces_in_one_place import check_pieces_in_one_place
 from generator.checks.sags import check_sags
 from generator.checks.seen_screw_heads import check_seen_screw_heads
+from generator.checks.settings_too_alike import check_settings_too_alike
 from generator.checks.sizes_that_do_not_close import check_sizes_that_do_not_close
 from generator.checks.tall_and_not_anchored import check_tall_and_not_anchored
 from generator.checks.thin_wood_at_channels import check_thin_wood_at_channels
@@ -47,6 +48,7 @@ PLAN_CHECKS = (
     check_islands,
     check_bevel_beyond_saw,
     check_too_small_to_hold,
+    check_settings_too_alike,
     check_thin_wood_at_channels,
     check_cannot_be_moved_in,
     check_dowels_keep_it_out,

@@ -223,6 +223,8 @@ define(
     "{needed} beside it: thinner than the channel is deep, it breaks off",
     C201="`{part}` is sawn from a piece of only {size}: less than {length} long or {width} wide "
     "is too small to hold",
+    C202="`{part}` is sawn {size} and `{other}` {other_size}: {apart} apart, less than from mark "
+    "to mark of a tape, and two settings of the fence",
     C301="{heads} of joint `{joint}` show on the {face} of `{piece}`{others}",
     C302="the {edge} edge of `{piece}` has edging {thickness} thick, and `{other}` lies against it",
     C303="the edging on the {edge} edge of `{part}` is {width} wide; the edge is {needed}",

@@ -42,6 +42,9 @@ class Quantity:
         return float(self.value)
 
 
+TAPE_STEP_MM: dict[System, float] = {"imperial": float(MM_PER_INCH / 16), "metric": 1.0}
+"""The marks of a tape measure that are quickly found: 1/16 in, 1 mm. Common practice, no source."""
+
 UNITS: dict[str, tuple[Kind, Fraction]] = {
     "mm": ("length", Fraction(1)),
     "cm": ("length", Fraction(10)),

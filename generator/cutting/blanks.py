@@ -8,27 +8,27 @@ from generator.model.catalogue import Board, Sheet
 from generator.model.cutting import Blank
 from generator.model.parts import Edge, Part
 from generator.problems import Note, Problem, ProblemLog
-from generator.units import MM_PER_INCH, System, format_both, format_length
+from generator.units import MM_PER_INCH, TAPE_STEP_MM, System, format_both, format_length
 
 ALLOWANCE_MM: dict[System, float] = {"metric": 6.0, "imperial": float(MM_PER_INCH / 4)}
 """Left at a side that is bevelled later: 6 mm or 1/4 in. Common practice, no source."""
-
-STEP_MM: dict[System, float] = {"metric": 1.0, "imperial": float(MM_PER_INCH / 16)}
-"""A blank with an allowance is as large as the next whole mark, so that it is quickly set."""
 
 MOST_COPIES = 500
 MOST_COPIES_IN_ALL = 2000
 
 
 def make_blank(part: Part, system: System) -> Blank:
-    """Return the blank of a part: finished size, and more wherever a bevel follows."""
+    """Return the blank of a part: finished size, and more wherever a bevel follows.
+
+    A blank with an allowance is as large as the next whole mark, so that it is quickly set.
+    """
     allowance = [0.0, 0.0, 0.0, 0.0]
     for axis, finished in enumerate((part.length_mm, part.width_mm)):
         sides = list(dict.fromkeys(find_side(edge) for edge in find_bevels(part, axis)))
         for side in sides:
             allowance[side] = ALLOWANCE_MM[system]
         if sides:
-            allowance[sides[-1]] += _to_next_mark(finished, STEP_MM[system])
+            allowance[sides[-1]] += _to_next_mark(finished, TAPE_STEP_MM[system])
     left, right, bottom, top = allowance
     bottom, top = _within_board(part, bottom, top)
     return Blank(

@@ -400,3 +400,36 @@ def test_a_narrow_strip_is_ripped_from_a_board_that_carries_the_saw(
     assert [problem.help for problem in found] == [
         "rip it from a wider board, or take a board that is as wide as it is" for _ in expected
     ]
+
+
+ALIKE = """
+parts:
+  low: {from: panel, length: 600 mm, width: 300 mm, runs: {length: right, width: back}}
+  high:
+    from: panel
+    length: 500 mm
+    width: WIDTH
+    corner: [50 mm, 0 mm, panel]
+    runs: {length: right, width: back}
+joints: [{join: high to low, with: glue}]
+steps: [{title: All, fit: "low, high"}]
+"""
+
+
+@pytest.mark.parametrize(
+    ("width", "expected"),
+    [
+        ("300 mm", []),
+        ("300.4 mm", ["C202"]),
+        ("299.6 mm", ["C202"]),
+        ("300.6 mm", []),  # reads as 301: another mark
+        ("299 mm", []),
+    ],
+)
+def test_two_sizes_at_one_mark_of_the_tape_are_told_and_two_marks_are_not(
+    width: str, expected: list[str]
+) -> None:
+    found = plan_problems(ALIKE.replace("WIDTH", width))
+
+    assert codes(found) == expected, say(found)
+    assert all("`high`" in problem.what and "`low`" in problem.what for problem in found)
