@@ -26,7 +26,8 @@ def draw_holes(paper: FacePaper, work: Work) -> tuple[Item, ...]:
             radius = max(hole.diameter_mm / 2 * paper.scale, LEAST_RADIUS_MM)
             x, y = hole.at[0], hole.at[1]
             items.append(_ring(paper.point((x, y)), radius, "quiet"))
-    return tuple(items)
+    # Rings on top of all crosses: in a close row no cross runs through its neighbour's hole.
+    return tuple(sorted(items, key=lambda item: isinstance(item, Disc)))
 
 
 def find_drawn(paper: FacePaper, work: Work) -> tuple[BoredHole, ...]:

@@ -1,81 +1,68 @@
 """Writes a scene as one SVG file that is good in light, dark and print.
 
-Strokes of one layer and areas of one tone that follow each other become one path. Text stays text.
-Nothing is drawn that the scene does not hold, but for the sheet of paper under it.
+What looks alike shares an element as far as nothing between would be covered otherwise: strokes
+of a layer and areas of a tone one path, texts a group, equal circles the markers along a path.
+Text stays text. Nothing is drawn that the scene does not hold, but for the sheet of paper under it.
 """
 
 import math
 from collections.abc import Iterable
-from itertools import groupby
+from typing import Final
 from xml.sax.saxutils import escape
 
 from shapely.geometry import Polygon
 
 from generator.geometry.vectors import Vec2
-from generator.outputs.scene import TEXT_MM, Area, Arrowhead, Disc, Item, Scene, Stroke, Words
-from generator.outputs.svg_path import PathPen, format_number
-from generator.outputs.svg_style import FILL_CLASS, HEAD_CLASS, LINE_CLASS, format_style
+from generator.outputs.scene import Area, Arrowhead, Disc, Item, Scene, Stroke, Words
+from generator.outputs.svg_path import PathPen, format_mm, format_number
+from generator.outputs.svg_runs import Run, gather_runs
+from generator.outputs.svg_style import HEAD_MM, format_style
 
 PX_PER_MM = 3.78
 """A CSS pixel is 1/96 in: 25.4 mm are 96 of them, rounded to two decimals."""
 
-ARROW_MM = 2.5
-"""Ten widths of a narrow line."""
-
-ARROW_HALF_MM = 0.4
+HEAD_HALF_MM: Final = 0.4
+FEW_DISCS: Final = 3
+"""So many equal circles are shorter written one by one than as markers."""
 
 
 def write_svg(scene: Scene) -> str:
     """Return the text of an SVG file: 1 unit of its view box is 1 mm on paper."""
-    used: list[str] = []
-    body: list[str] = []
-    for key, run in groupby(scene.items, key=_run_key):
-        classes, text = _write_run(key, list(run), scene.height_mm)
-        used += classes
-        body.append(text)
-    width, height = _short(scene.width_mm), _short(scene.height_mm)
+    runs = gather_runs(scene.items)
+    body = [_write_run(run, number, scene.height_mm) for number, run in enumerate(runs)]
+    used = [name for run in runs for name in run.key[1].split()]
+    width, height = format_mm(scene.width_mm), format_mm(scene.height_mm)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" '
-        f'width="{_short(scene.width_mm * PX_PER_MM)}" '
-        f'height="{_short(scene.height_mm * PX_PER_MM)}" role="img" aria-labelledby="t d">\n'
+        f'width="{format_mm(scene.width_mm * PX_PER_MM)}" '
+        f'height="{format_mm(scene.height_mm * PX_PER_MM)}" role="img" aria-labelledby="t d">\n'
         f'<title id="t">{escape(scene.title)}</title>\n'
         f'<desc id="d">{escape(scene.description)}</desc>\n'
         f"<style>{format_style(used)}</style>\n"
-        f'<rect class="p" width="{width}" height="{height}"/>\n'
-        + "\n".join(line for line in body if line)
-        + "\n</svg>\n"
+        f'<rect class="p" width="{width}" height="{height}"/>\n' + "\n".join(body) + "\n</svg>\n"
     )
 
 
-def _run_key(item: Item) -> tuple[str, str]:
-    """Return what neighbours must share to be written as one element."""
-    match item:
-        case Stroke():
-            return ("stroke", LINE_CLASS[item.layer])
-        case Area():
-            return ("area", FILL_CLASS[item.tone] if item.tone else "")
-        case Arrowhead():
-            return ("head", HEAD_CLASS[item.layer])
-        case Disc():
-            return ("disc", "")
-        case Words():
-            return ("words", "")
-
-
-def _write_run(key: tuple[str, str], items: list[Item], height_mm: float) -> tuple[list[str], str]:
-    """Return the classes used and the text of neighbours of one kind."""
-    kind, name = key
-    if kind == "disc":
-        discs = [_write_disc(item, height_mm) for item in items if isinstance(item, Disc)]
-        return [c for classes, _ in discs for c in classes], "\n".join(text for _, text in discs)
+def _write_run(run: Run, number: int, height_mm: float) -> str:
+    """Return the text of items that share an element; its number makes ids unlike others."""
+    kind, classes, more = run.key
+    discs = [item for item in run.items if isinstance(item, Disc)]
+    words = [item for item in run.items if isinstance(item, Words)]
     if kind == "words":
-        return [], "\n".join(_write_words(i, height_mm) for i in items if isinstance(i, Words))
-    if not name:
-        return [], ""
+        return _write_words(words, classes, more, height_mm)
     pen = PathPen(height_mm)
-    for item in items:
+    if kind == "disc" and len(discs) <= FEW_DISCS:
+        return "\n".join(_write_disc(pen, disc, classes, more) for disc in discs)
+    if kind == "disc":
+        pen.places(tuple(disc.center for disc in discs))
+        return (
+            f'<marker id="n{number}" overflow="visible" markerUnits="userSpaceOnUse">'
+            f'<circle class="{classes}" r="{more}"/></marker>\n'
+            f'<path style="marker:url(#n{number})" d="{pen.data}"/>'
+        )
+    for item in run.items:
         _draw_item(pen, item)
-    return [name], f'<path class="{name}" d="{pen.data}"/>'
+    return f'<path class="{classes}" d="{pen.data}"/>'
 
 
 def _draw_item(pen: PathPen, item: Item) -> None:
@@ -108,33 +95,30 @@ def _signed_area(ring: tuple[Vec2, ...]) -> float:
 def _arrow(head: Arrowhead) -> tuple[Vec2, ...]:
     length = math.hypot(*head.direction)
     dx, dy = head.direction[0] / length, head.direction[1] / length
-    x, y = head.at[0] - dx * ARROW_MM, head.at[1] - dy * ARROW_MM
-    side_x, side_y = -dy * ARROW_HALF_MM, dx * ARROW_HALF_MM
+    x, y = head.at[0] - dx * HEAD_MM, head.at[1] - dy * HEAD_MM
+    side_x, side_y = -dy * HEAD_HALF_MM, dx * HEAD_HALF_MM
     return (head.at, (x + side_x, y + side_y), (x - side_x, y - side_y))
 
 
-def _write_disc(disc: Disc, height_mm: float) -> tuple[list[str], str]:
-    classes = [FILL_CLASS[disc.tone]] if disc.tone else []
-    classes += [LINE_CLASS[disc.layer]] if disc.layer else []
-    if not classes:
-        return [], ""
-    x, y = _short(disc.center[0]), _short(height_mm - disc.center[1])
-    radius = _short(disc.radius_mm)
-    return classes, f'<circle class="{" ".join(classes)}" cx="{x}" cy="{y}" r="{radius}"/>'
+def _write_disc(pen: PathPen, disc: Disc, classes: str, radius: str) -> str:
+    x, y = pen.point(disc.center)
+    return (
+        f'<circle class="{classes}" cx="{format_number(x)}" cy="{format_number(y)}" r="{radius}"/>'
+    )
 
 
-def _write_words(words: Words, height_mm: float) -> str:
-    x, y = _short(words.at[0]), _short(height_mm - words.at[1])
-    classes = [{"start": "", "middle": "m", "end": "e"}[words.anchor]]
-    classes += ["b" if words.bold else "", "o" if words.halo else ""]
-    name = " ".join(c for c in classes if c)
-    attributes = f' class="{name}"' if name else ""
-    if words.size_mm != TEXT_MM:
-        attributes += f' style="font-size:{_short(words.size_mm)}px"'
-    if words.angle_deg:
-        attributes += f' transform="rotate({_short(-words.angle_deg)} {x} {y})"'
-    return f'<text x="{x}" y="{y}"{attributes}>{escape(words.text)}</text>'
+def _write_words(words: list[Words], classes: str, more: str, height_mm: float) -> str:
+    """Return texts of one look; several of them share a group that holds it."""
+    look = (f' class="{classes}"' if classes else "") + more
+    if len(words) == 1 or not look:
+        return "\n".join(_write_text(one, look, height_mm) for one in words)
+    return f"<g{look}>" + "".join(_write_text(one, "", height_mm) for one in words) + "</g>"
 
 
-def _short(value: float) -> str:
-    return format_number(round(value * 100))
+def _write_text(words: Words, look: str, height_mm: float) -> str:
+    """Return one text; a turned one is placed on the axes of its turn about the corner."""
+    x, y = words.at[0], height_mm - words.at[1]
+    turn = math.radians(words.angle_deg)
+    along, across = math.cos(turn), math.sin(turn)
+    at = (x * along - y * across, x * across + y * along)
+    return f'<text x="{format_mm(at[0])}" y="{format_mm(at[1])}"{look}>{escape(words.text)}</text>'

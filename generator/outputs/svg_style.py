@@ -8,12 +8,17 @@ from collections.abc import Iterable
 from typing import Final
 
 from generator.outputs.palette import DARK, LIGHT, Scheme
-from generator.outputs.scene import TEXT_MM, Layer, Tone
+from generator.outputs.scene import SMALLEST_TEXT_MM, TEXT_MM, Layer, Tone
 
 NARROW_MM: Final = 0.25
 WIDE_MM: Final = 0.5
 HALO_MM: Final = 1.1
 """Width of the line of paper around text that stands on other things."""
+
+HEAD_MM: Final = 2.5
+"""Length of an arrowhead: ten widths of a narrow line."""
+SMALL_CLASS: Final = "s"
+"""The class of the smallest type."""
 
 LINES: dict[Layer, tuple[float, str]] = {
     "outline": (WIDE_MM, ""),
@@ -49,7 +54,8 @@ def format_style(used: Iterable[str]) -> str:
     )
     return (
         "path,circle{fill:none;stroke-width:.25;stroke-linecap:round;stroke-linejoin:round}"
-        f'text{{font:{_short(TEXT_MM)}px "DejaVu Sans",Verdana,sans-serif}}'
+        f'svg{{font:{_short(TEXT_MM)}px "DejaVu Sans",Verdana,sans-serif}}'
+        f".{SMALL_CLASS}{{font-size:{_short(SMALLEST_TEXT_MM)}px}}"
         ".b{font-weight:700}.m{text-anchor:middle}.e{text-anchor:end}"
         f".o{{stroke-width:{_short(HALO_MM)};stroke-linejoin:round;paint-order:stroke}}"
         f"{shapes}{_colours(LIGHT, wanted)}"

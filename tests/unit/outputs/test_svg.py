@@ -1,9 +1,11 @@
 """The SVG writer: what a file holds and how it looks in light and dark."""
 
-import re
+import itertools
 import xml.etree.ElementTree as ET
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from matplotlib.font_manager import FontProperties
 from matplotlib.textpath import TextPath
 
@@ -13,8 +15,10 @@ from generator.outputs.svg import write_svg
 from generator.outputs.svg_path import format_number
 from generator.outputs.svg_style import FILL_CLASS, LINE_CLASS
 from generator.outputs.text_width import text_width_mm
+from tests.svg_reader import Point, read_path
 
 SVG = "{http://www.w3.org/2000/svg}"
+COORDINATE = st.integers(-500, 9000).map(lambda hundredths: hundredths / 100)
 SQUARE = ((10.0, 10.0), (20.0, 10.0), (20.0, 20.0), (10.0, 20.0))
 
 
@@ -67,26 +71,13 @@ def test_areas_of_one_tone_unite_and_holes_stay_open() -> None:
 
     paths = root.findall(f"{SVG}path")
     assert [FILL_CLASS["wood"]] == [p.get("class") for p in paths]
-    assert [_turn(d) for d in str(paths[0].get("d")).split("z")[:-1]] == [1, -1, 1]
+    assert [_turn(ring) for ring in read_path(str(paths[0].get("d")))] == [1, -1, 1]
 
 
-def _turn(data: str) -> int:
+def _turn(ring: list[Point]) -> int:
     """Return 1 for a ring that turns left on paper, -1 for one that turns right."""
-    x = y = total = 0.0
-    first: tuple[float, float] | None = None
-    for command, text in re.findall(r"([Mlhv])([^Mlhvz]*)", data):
-        numbers = [float(n) for n in re.findall(r"-?\d*\.?\d+", text)]
-        old = (x, y)
-        if command == "M":
-            x, y = numbers
-            first = (x, y)
-            continue
-        x += numbers[0] if command in "lh" else 0
-        y += numbers[-1] if command in "lv" else 0
-        total += old[0] * y - x * old[1]
-    assert first is not None
-    total += x * first[1] - first[0] * y
-    return 1 if total < 0 else -1
+    area = sum(a[0] * b[1] - b[0] * a[1] for a, b in itertools.pairwise(ring))
+    return 1 if area < 0 else -1
 
 
 def test_text_stays_text_and_is_escaped() -> None:
@@ -96,7 +87,72 @@ def test_text_stays_text_and_is_escaped() -> None:
     assert text is not None
     assert text.text == "3/4 < 1"
     assert text.get("class") == "m b"
-    assert text.get("transform") == "rotate(-90 5 45)"
+    # Turned left about the corner of the sheet, (-45, 5) comes to (5, 45): 5 from below.
+    assert text.get("transform") == "rotate(-90)"
+    assert (text.get("x"), text.get("y")) == ("-45", "5")
+
+
+def test_texts_of_one_look_share_a_group() -> None:
+    texts = [Words(at=(5.0, y), text=f"{y:g}", anchor="end") for y in (5.0, 15.0, 25.0)]
+    group = draw(*texts).find(f"{SVG}g")
+
+    assert group is not None
+    assert group.get("class") == "e"
+    assert [text.text for text in group] == ["5", "15", "25"]
+
+
+def test_what_looks_alike_is_gathered_where_nothing_between_is_covered() -> None:
+    line = Stroke(points=((0.0, 5.0), (9.0, 5.0)), layer="cut")
+    apart = Stroke(points=((0.0, 30.0), (9.0, 30.0)), layer="outline")
+    crossing = Stroke(points=((5.0, 0.0), (5.0, 9.0)), layer="outline")
+
+    assert [["cut", "outline"], ["cut", "outline", "cut"]] == [
+        layers_of(draw(line, between, line)) for between in (apart, crossing)
+    ]
+
+
+def test_lines_of_one_colour_are_gathered_although_they_cross() -> None:
+    line = Stroke(points=((0.0, 5.0), (9.0, 5.0)), layer="dimension")
+    leader = Stroke(points=((5.0, 0.0), (5.0, 9.0)), layer="leader")
+
+    assert LIGHT.lines["dimension"] == LIGHT.lines["leader"]
+    assert layers_of(draw(line, leader, line)) == ["dimension", "leader"]
+
+
+def layers_of(root: ET.Element) -> list[str]:
+    layers = {name: str(layer) for layer, name in LINE_CLASS.items()}
+    return [layers[str(path.get("class"))] for path in root.findall(f"{SVG}path")]
+
+
+def test_many_equal_circles_are_markers_along_a_path_and_few_are_circles() -> None:
+    discs = [Disc(center=(10.0 * i, 5.0), radius_mm=0.7, layer="screw") for i in range(1, 6)]
+    few, many = draw(*discs[:3]), draw(*discs)
+
+    assert [circle.get("cx") for circle in few.findall(f"{SVG}circle")] == ["10", "20", "30"]
+    marker, path = many.find(f"{SVG}marker"), many.find(f"{SVG}path")
+    assert marker is not None
+    assert path is not None
+    assert path.get("style") == f"marker:url(#{marker.get('id')})"
+    assert read_path(str(path.get("d"))) == [[(10.0 * i, 45.0) for i in range(1, 6)]]
+
+
+@given(
+    st.lists(
+        st.lists(st.tuples(COORDINATE, COORDINATE), min_size=2, max_size=6, unique=True),
+        min_size=1,
+        max_size=5,
+    )
+)
+def test_short_path_data_reads_back_as_the_points_that_were_drawn(
+    lines: list[list[tuple[float, float]]],
+) -> None:
+    strokes = [Stroke(points=tuple(line), layer="outline") for line in lines]
+    path = draw(*strokes).find(f"{SVG}path")
+
+    assert path is not None
+    assert read_path(str(path.get("d"))) == [
+        [(x, round(50 - y, 2)) for x, y in line] for line in lines
+    ]
 
 
 def test_only_styles_in_use_are_written_once_for_light_and_once_for_dark() -> None:
