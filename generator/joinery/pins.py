@@ -7,6 +7,7 @@
                   pin   |        underside: both stand between these limits.
 """
 
+import math
 from collections.abc import Iterable
 
 from shapely.geometry import MultiPoint, Point, Polygon
@@ -103,11 +104,12 @@ def check_pins_in_the_way(
     """
     places = {joint.id: joint.place for joint in joints}
     told: set[str] = set()
-    for one in fasteners if bores else ():
+    pins = [(pin, _way_of(pin, placed)) for pin in bores]
+    for one in fasteners if pins else ():
         ways = [(one.head, one.tip, one.goods.diameter_mm)]
         ways += [_way_of(hole, placed) for hole in holes if hole.fastener == one.id]
-        near = [pin for pin in bores if pin.piece in one.through]
-        met = next((pin for pin in near if any(_meet(w, _way_of(pin, placed)) for w in ways)), None)
+        near = [(pin, way) for pin, way in pins if pin.piece in one.through]
+        met = next((pin for pin, way in near if any(_meet(w, way) for w in ways)), None)
         if met is not None and one.joint not in told:
             told.add(one.joint)
             hint = "move the row of pins, or set other `ends` or `spacing`"
@@ -190,4 +192,8 @@ def _way_of(hole: BoredHole, placed: dict[str, PlacedPiece]) -> Way:
 
 
 def _meet(one: Way, other: Way) -> bool:
-    return gap_between(one[:2], other[:2]) < (one[2] + other[2]) / 2
+    """Whether two bores touch; most begin too far apart for that, which is quickly seen."""
+    reach = (one[2] + other[2]) / 2
+    if math.dist(one[0], other[0]) > reach + math.dist(*one[:2]) + math.dist(*other[:2]):
+        return False
+    return gap_between(one[:2], other[:2]) < reach
