@@ -115,7 +115,8 @@ def _saw(
     edition: Edition, parts: Parts, effort: Effort, *, routed: bool
 ) -> tuple[Cutting | None, tuple[Problem, ...]]:
     stocks, saw, car = edition.stocks, edition.saw, edition.car
-    return plan_cutting(parts, stocks, saw, edition.system, effort, car, routed=routed)
+    router = edition.router if routed else None
+    return plan_cutting(parts, stocks, saw, edition.system, effort, car, router=router)
 
 
 def _check(plan: Plan, design: Design, catalogue: Catalogue) -> list[Problem]:

@@ -5,6 +5,7 @@ from fractions import Fraction
 from generator.model.catalogue import Catalogue, Material, Sheet, SheetSize, Tool
 from generator.model.edition import Edition, Parameter, Stock, Story
 from generator.model.fixings import Screw
+from generator.model.workshop import RouterWork
 from generator.problems import Place
 from generator.units import Quantity, System
 
@@ -59,6 +60,7 @@ def sample_edition(system: System, thickness_mm: float) -> Edition:
     place = Place(file="designs/leaning-shelf/design.yml", line=18, column=3, key="stock.panel")
     width = Fraction(6096, 10) if system == "imperial" else Fraction(600)
     return Edition(
+        router=RouterWork(bit_mm=6.0, apart_mm=6.0, border_mm=0.0),
         system=system,
         story=_story(tuple(catalogue.tools.values())),
         catalogue=catalogue,

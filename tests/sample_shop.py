@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 from generator.model.cutting import CarPiece, OtherSaw, ShopCut, ShopList
-from generator.model.edition import Car
 from generator.model.plan import Plan
+from generator.model.workshop import Car
 from tests.samples import sample_plan
 
 SMALL = Car(name="a small car", length_mm=1250.0, width_mm=800.0)

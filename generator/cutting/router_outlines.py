@@ -1,7 +1,8 @@
 """What a router cuts around: the greatest outline of every part, seen on face A, and its room.
 
 A part lies with face A up, as its own drawing shows it. Round it there must be the bit's whole
-width to every other part; so each outline is made half a bit larger and may touch its neighbours.
+width to every other part, or more where more is asked for; so each outline is made larger by half
+of that and may touch its neighbours.
 """
 
 import math
@@ -40,11 +41,11 @@ class Routed:
     ways: tuple[Shape, ...]
 
 
-def make_routed(part: Part, bit_mm: float) -> Routed:
-    """Return a part with all ways it may lie that differ, each with half a bit around it."""
+def make_routed(part: Part, apart_mm: float) -> Routed:
+    """Return a part with all ways it may lie that differ, each with half the distance around it."""
     outline = _greatest_outline(part)
     chord = ROUTER_CHORD_MM if any(outline.bulges) else 0.0
-    by = bit_mm / 2 + chord + SAME_POINT_MM / 2
+    by = apart_mm / 2 + chord + SAME_POINT_MM / 2
     spaced = outline.polygon(ROUTER_CHORD_MM).buffer(
         by, join_style="mitre", mitre_limit=MITRE_LIMIT
     )

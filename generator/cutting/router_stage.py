@@ -17,10 +17,7 @@ from generator.model.catalogue import SheetSize
 from generator.model.cutting import Layout, Placement, RouterLayout
 from generator.model.edition import Stock
 from generator.model.parts import Parts
-from generator.units import MM_PER_INCH, System
-
-BIT_MM: dict[System, float] = {"metric": 6.0, "imperial": float(MM_PER_INCH / 4)}
-"""Diameter of a straight bit for panels: 6 mm or 1/4 in. Common practice, no source."""
+from generator.model.workshop import RouterWork
 
 MOST_ROUTED = 200
 """More outlines of one stock are not laid: nobody routes as many from one plan."""
@@ -45,13 +42,13 @@ class _Job:
     routed: tuple[Routed, ...]
     kinds: Kinds
     sawn: tuple[Layout, ...]
-    bit_mm: float
+    work: RouterWork
     border_mm: float
 
     @property
     def offset_mm(self) -> float:
         """Where the least x and y of spaced shapes begin on a sheet."""
-        return self.border_mm - self.bit_mm / 2 - SAME_POINT_MM / 2
+        return self.border_mm - self.work.apart_mm / 2 - SAME_POINT_MM / 2
 
     def room(self, size: SheetSize) -> Room:
         """Return how far a sheet offers places for spaced shapes."""
@@ -63,7 +60,7 @@ _Sheet = tuple[SheetSize, list[Lying]]
 
 
 def lay_for_router(
-    parts: Parts, stocks: Sequence[Stock], sawn: Sequence[Layout], system: System
+    parts: Parts, stocks: Sequence[Stock], sawn: Sequence[Layout], work: RouterWork
 ) -> tuple[tuple[RouterLayout, ...], tuple[str, ...]]:
     """Return the sheets for a router, and the labels of parts that are not on them.
 
@@ -73,20 +70,20 @@ def lay_for_router(
         parts: All parts of the plan.
         stocks: The stocks of the design; sheets are numbered in this order.
         sawn: The saw's sheets.
-        system: Decides the bit.
+        work: The bit, how far apart outlines stay, and the border.
     """
     layouts: list[RouterLayout] = []
-    bit_mm = BIT_MM[system]
     for stock in stocks:
         own = [part for part in parts.parts if part.stock.name == stock.name]
         if stock.board is not None or not own or sum(part.count for part in own) > MOST_ROUTED:
             continue
         sheets = tuple(layout for layout in sawn if layout.stock.name == stock.name)
-        border_mm = max(trim_of(stock.goods, 0.0), bit_mm)
-        every = [make_routed(part, bit_mm) for part in own]
-        rooms = [_Job((), Kinds(()), (), bit_mm, border_mm).room(one.size) for one in sheets]
+        border_mm = max(trim_of(stock.goods, 0.0), work.bit_mm, work.border_mm)
+        every = [make_routed(part, work.apart_mm) for part in own]
+        empty = _Job((), Kinds(()), (), work, border_mm)
+        rooms = [empty.room(one.size) for one in sheets]
         routed = tuple(one for one in every if any(_fits(one, room) for room in rooms))
-        job = _Job(routed, Kinds([one.ways for one in routed]), sheets, bit_mm, border_mm)
+        job = _Job(routed, Kinds([one.ways for one in routed]), sheets, work, border_mm)
         layouts += _make_layouts(job, stock, _tightened(job, _lay(job)), len(layouts))
     on_sheets = {one.label for layout in layouts for one in layout.placements}
     return tuple(layouts), tuple(part.label for part in parts.parts if part.label not in on_sheets)
@@ -263,7 +260,8 @@ def _make_layouts(
                 number=number,
                 stock=stock,
                 size=size,
-                bit_mm=job.bit_mm,
+                bit_mm=job.work.bit_mm,
+                apart_mm=job.work.apart_mm,
                 border_mm=job.border_mm,
                 placements=tuple(placements),
                 used=used / (size.length_mm * size.width_mm),

@@ -9,7 +9,7 @@ from generator.cutting.trees import Axis, Box, leaves, millimetres, ticks
 from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
 from generator.model.cutting import CarPiece, Layout, ShopCut, ShopList
-from generator.model.edition import Car
+from generator.model.workshop import Car
 from generator.units import MM_PER_INCH, System
 
 USUAL_CARS: dict[System, tuple[Car, ...]] = {

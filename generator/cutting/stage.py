@@ -27,8 +27,9 @@ from generator.model.cutting import (
     SettingsNeed,
     StockNeed,
 )
-from generator.model.edition import Car, Stock
+from generator.model.edition import Stock
 from generator.model.parts import Part, Parts
+from generator.model.workshop import Car, RouterWork
 from generator.problems import Problem, sort_problems
 from generator.units import System
 
@@ -41,7 +42,7 @@ def plan_cutting(
     effort: Effort = "normal",
     car: Car | None = None,
     *,
-    routed: bool = True,
+    router: RouterWork | None = None,
 ) -> tuple[Cutting | None, tuple[Problem, ...]]:
     """Return what is sawn from what in which order; nothing where a part fits no sheet or board.
 
@@ -52,7 +53,7 @@ def plan_cutting(
         system: Decides the allowance for bevels, which offcuts are kept, and words.
         effort: How long to look for fewer sheets.
         car: What takes the sheets home, where the maker says so.
-        routed: Whether sheets are laid out for a router as well; a check needs none.
+        router: What sheets for a router are laid for; None where none are wanted.
     """
     kerf = 0 if saw.kerf_mm is None else ticks(saw.kerf_mm)
     blanks = {part.label: make_blank(part, system) for part in parts.parts}
@@ -66,9 +67,9 @@ def plan_cutting(
             return None
         return _cut(parts, stocks, blanks, other, system, effort)[0]
 
-    if routed:
-        router, not_routed = lay_for_router(parts, stocks, cutting.layouts, system)
-        cutting = replace(cutting, router=router, not_routed=not_routed)
+    if router is not None:
+        sheets_routed, not_routed = lay_for_router(parts, stocks, cutting.layouts, router)
+        cutting = replace(cutting, router=sheets_routed, not_routed=not_routed)
     return replace(
         cutting,
         shop_lists=list_shop_cuts(sheets, cutting.layouts, kerf, car, system),

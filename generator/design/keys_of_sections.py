@@ -68,6 +68,8 @@ WHOLE_FILE = Record(
         Key("car", Inside("car"), "How large a flat piece is taken home: for the cuts at the shop.",
             "car:\n  length: {imperial: 60 in, metric: 1500 mm}\n"
             "  width: {imperial: 36 in, metric: 900 mm}"),
+        Key("router", Inside("router"), "What sheets for a router are laid out for.",
+            "router: {bit: {imperial: 1/8 in, metric: 3 mm}}"),
         Key("parameters",
             Named(Either((Value("value"), Inside("parameter"))), "parameter"),
             "Sizes with names, for use in every formula.",
@@ -158,6 +160,19 @@ SECTION_RECORDS = (
                 "length: {imperial: 60 in, metric: 1500 mm}\nwidth: 36 in", needed=True),
             Key("width", _VALUES, "How wide it may be.", "length: 60 in\nwidth: 36 in",
                 needed=True),
+        ),
+    ),
+    Record(
+        "router",
+        "A router",
+        "Who saws may leave it out: the usual bit is 1/4 in or 6 mm, and outlines are a bit apart.",
+        (
+            Key("bit", _VALUES, "How thick the bit is; it runs outside the outlines.",
+                "bit: {imperial: 1/8 in, metric: 3 mm}"),
+            Key("apart", _VALUES, "How far apart outlines stay, the bit at least.",
+                "apart: {imperial: 1/2 in, metric: 12 mm}"),
+            Key("border", _VALUES, "How far outlines stay from the edges of the sheet.",
+                "border: {imperial: 1 in, metric: 25 mm}"),
         ),
     ),
     Record(

@@ -33,6 +33,7 @@ from generator.model.design import (
     Heading,
     ParameterSource,
     PlaneSource,
+    RouterSource,
     SizeSource,
     StockSource,
 )
@@ -162,6 +163,7 @@ def _read_heading(reader: MappingReader, finish: Prose, log: ProblemLog) -> Head
         saw="circular-saw" if saw is None else saw.text,
         saw_place=reader.place_of("saw"),
         car=_read_car(reader, log),
+        router=_read_router(reader, log),
     )
 
 
@@ -176,6 +178,15 @@ def _read_car(reader: MappingReader, log: ProblemLog) -> CarSource | None:
     )
     inner.finish()
     return car
+
+
+def _read_router(reader: MappingReader, log: ProblemLog) -> RouterSource | None:
+    inner = reader.mapping("router")
+    if inner is None:
+        return None
+    bit, apart, border = (find_by_edition(inner, key, log) for key in ("bit", "apart", "border"))
+    inner.finish()
+    return RouterSource(bit=bit, apart=apart, border=border)
 
 
 def _text_of(word: Word | None) -> str:

@@ -2,8 +2,8 @@
 
 from generator.edition.scope import Scope
 from generator.model.design import CarSource
-from generator.model.edition import Car
 from generator.model.phrases import ByEdition
+from generator.model.workshop import Car
 from generator.problems import ProblemLog
 from generator.units import MM_PER_INCH, System, format_both
 

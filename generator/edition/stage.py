@@ -15,6 +15,7 @@ from generator.edition.parameters import evaluate_parameters
 from generator.edition.pieces import specify_piece
 from generator.edition.placing import Missing, Placed, place_pieces
 from generator.edition.prose import write_prose
+from generator.edition.routers import evaluate_router
 from generator.edition.scope import Scope
 from generator.formula.tree import Formula
 from generator.model.catalogue import Catalogue, Edging, Tool
@@ -67,6 +68,7 @@ def evaluate_design(
     buys = _buys(design, scope, log)
     accepts = _accepts(design, scope, log)
     car = evaluate_car(design.heading.car, scope, log)
+    router = evaluate_router(design.heading.router, scope, log)
     finishes = evaluate_finishes(design.finishes, registry, scope, log)
     story = _story(design, tuple(tool for tool in tools if tool is not None), scope, log)
     if log.has_errors or saw is None:
@@ -82,6 +84,7 @@ def evaluate_design(
         joints=joints,
         steps=steps,
         buys=buys,
+        router=router,
         accepts=accepts,
         finishes=finishes,
         hardware=hardware,

@@ -11,7 +11,8 @@ from typing import Literal
 from generator.geometry.outlines import Outline
 from generator.geometry.vectors import Vec2
 from generator.model.catalogue import SheetSize
-from generator.model.edition import Car, Stock
+from generator.model.edition import Stock
+from generator.model.workshop import Car
 
 Effort = Literal["quick", "normal", "best"]
 """How long to look for a layout with fewer sheets; each finds the same on every machine."""
@@ -255,11 +256,12 @@ class RouterPlacement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RouterLayout:
-    """One sheet and what a router cuts from it, outline beside outline, a bit apart.
+    """One sheet and what a router cuts from it, outline beside outline, a bit apart or more.
 
     Attributes:
         number: 1 for the first, over all stocks.
-        bit_mm: Diameter of the bit: no two outlines are nearer.
+        bit_mm: Diameter of the bit.
+        apart_mm: No two outlines are nearer, the bit at least.
         border_mm: No outline is nearer to an edge of the sheet.
         used: Part of the sheet's area that becomes parts, 0 to 1.
         bevels: Labels of the parts on it that are cut square and bevelled afterwards.
@@ -269,6 +271,7 @@ class RouterLayout:
     stock: Stock
     size: SheetSize
     bit_mm: float
+    apart_mm: float
     border_mm: float
     placements: tuple[RouterPlacement, ...]
     used: float

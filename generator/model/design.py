@@ -292,6 +292,15 @@ class CarSource:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RouterSource:
+    """What a router cuts with: bit, least distance of outlines, border; each may be left out."""
+
+    bit: ByEdition
+    apart: ByEdition
+    border: ByEdition
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Heading:
     """The words about the whole design."""
 
@@ -315,6 +324,7 @@ class Heading:
     saw: str
     saw_place: Place
     car: CarSource | None = None
+    router: RouterSource | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

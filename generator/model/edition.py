@@ -9,6 +9,7 @@ from generator.model.catalogue import Board, Catalogue, Edging, Material, Sheet,
 from generator.model.hardware import FinishSpec, HardwareSpec
 from generator.model.outline_points import OutlinePoint
 from generator.model.strength import Load
+from generator.model.workshop import Car, RouterWork
 from generator.problems import Place
 from generator.units import Quantity, System
 
@@ -363,15 +364,6 @@ class Story:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Car:
-    """How large a flat piece may be to be taken home: its length and its width, at most."""
-
-    name: str
-    length_mm: float
-    width_mm: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Edition:
     """A design in one edition.
 
@@ -379,6 +371,7 @@ class Edition:
         system: Imperial or metric.
         saw: The saw that cuts the sheets: its kerf and greatest tilt count.
         car: What the maker's car takes; None where nothing is said.
+        router: What router sheets are laid for.
     """
 
     system: System
@@ -391,6 +384,7 @@ class Edition:
     joints: tuple[JointSpec, ...]
     steps: tuple[StepSpec, ...]
     buys: tuple[Buy, ...]
+    router: RouterWork
     accepts: tuple[Accept, ...] = ()
     finishes: tuple[FinishSpec, ...] = ()
     hardware: tuple[HardwareSpec, ...] = ()

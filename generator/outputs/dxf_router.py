@@ -74,10 +74,13 @@ def _draw_hole(pen: Pen, hole: RouterHole, layer: str) -> None:
 def _notes(plan: Plan, layout: RouterLayout) -> tuple[str, ...]:
     system = plan.edition.system
     bit = format_length(layout.bit_mm, system)
+    apart = (
+        "the bit" if layout.apart_mm == layout.bit_mm else format_length(layout.apart_mm, system)
+    )
     notes = [
         f"Router sheet {layout.number}: {layout.stock.title}, {layout.size.name}. All parts lie "
         "with face A up, as on their drawings.",
-        f"Laid for a {bit} bit that runs outside the outlines; no two are nearer than the bit. "
+        f"Laid for a {bit} bit that runs outside the outlines; no two are nearer than {apart}. "
         "Tabs or hold-down, feed, speed and depth are the operator's.",
         "Not in this file: bevels, channels, pockets, blind holes of joints, holes in edges. "
         "Corners that turn inward keep the radius of the bit.",

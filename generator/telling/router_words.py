@@ -9,13 +9,15 @@ def router_sentences(plan: Plan) -> tuple[str, ...]:
     cutting = plan.cutting
     if not cutting.router:
         return ()
-    bit = format_both(cutting.router[0].bit_mm, plan.edition.system)
+    first, system = cutting.router[0], plan.edition.system
+    bit = format_both(first.bit_mm, system)
+    apart = "the bit" if first.apart_mm == first.bit_mm else format_both(first.apart_mm, system)
     sheets, sawn = len(cutting.router), len(cutting.layouts)
     count = "1 sheet" if sheets == 1 else f"{sheets} sheets"
     sentences = [
         f"The files in router/ hold the parts themselves on {count}, face A up, for a straight "
         f"bit of {bit} that runs outside the outlines: no two outlines, and no outline and the "
-        "border, are nearer than the bit. They take the place of the sheet layouts above.",
+        f"border, are nearer than {apart}. They take the place of the sheet layouts above.",
     ]
     if sheets > sawn:
         sentences.append(

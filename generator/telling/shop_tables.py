@@ -4,8 +4,8 @@ from collections import Counter
 from dataclasses import dataclass
 
 from generator.model.cutting import CarPiece, Cutting, OtherSaw, ShopList
-from generator.model.edition import Car
 from generator.model.plan import Plan
+from generator.model.workshop import Car
 from generator.telling.buying_tables import size_words
 from generator.telling.cutting_tables import unit_word
 from generator.telling.tables import Table, make_table

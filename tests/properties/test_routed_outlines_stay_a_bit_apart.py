@@ -17,8 +17,10 @@ from generator.geometry.slabs import Slab
 from generator.model.cutting import Cutting, RouterLayout
 from generator.model.edition import Grain, Stock
 from generator.model.parts import Part, Parts
+from generator.model.workshop import RouterWork
 from tests.plain_parts import Line, make_parts, make_saw, make_stock
 
+ROUTER = RouterWork(bit_mm=6.0, apart_mm=6.0, border_mm=0.0)
 GRAINS: st.SearchStrategy[Grain] = st.sampled_from(["along", "either"])
 SIZES = st.integers(min_value=40, max_value=580).map(float)
 FINE_MM = 0.005
@@ -66,7 +68,7 @@ def _shaped(part: Part, form: int) -> Part:
 
 
 def _route(job: tuple[Parts, tuple[Stock, ...]]) -> Cutting:
-    cutting, problems = plan_cutting(*job, make_saw(3.2), "metric")
+    cutting, problems = plan_cutting(*job, make_saw(3.2), "metric", router=ROUTER)
     assert problems == ()
     assert cutting is not None
     return cutting

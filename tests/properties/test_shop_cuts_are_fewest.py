@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from generator.cutting import plan_cutting
 from generator.model.cutting import Cutting
-from generator.model.edition import Car
+from generator.model.workshop import Car
 from generator.outputs.shop_json import shop_to_dict
 from tests.plain_parts import Line, make_parts, make_saw, make_stock
 from tests.sawing import read_sawing

@@ -15,8 +15,10 @@ from generator.geometry.slabs import Slab
 from generator.model.cutting import Cutting
 from generator.model.edition import Stock
 from generator.model.parts import Parts
+from generator.model.workshop import RouterWork
 from tests.plain_parts import Line, make_board, make_parts, make_saw, make_stock
 
+ROUTER = RouterWork(bit_mm=6.0, apart_mm=6.0, border_mm=0.0)
 LOCK = Polygon([(0, 0), (30, 0), (30, 20), (20, 20), (20, 5), (10, 5), (10, 20), (0, 20)])
 KEY = Polygon([(0, 0), (10, 0), (10, 15), (0, 15)])
 TRIANGLE = Polygon([(0, 0), (10, 0), (0, 10)])
@@ -40,7 +42,7 @@ def route(lines: list[Line], stocks: tuple[Stock, ...]) -> Cutting:
 
 
 def route_parts(parts: Parts, stocks: tuple[Stock, ...]) -> Cutting:
-    cutting, problems = plan_cutting(parts, stocks, make_saw(3.2), "metric")
+    cutting, problems = plan_cutting(parts, stocks, make_saw(3.2), "metric", router=ROUTER)
     assert problems == ()
     assert cutting is not None
     return cutting

@@ -9,7 +9,7 @@ import pytest
 from generator.cutting import plan_cutting, shop_cuts
 from generator.cutting.shop_lists import USUAL_CARS
 from generator.model.cutting import Cutting
-from generator.model.edition import Car
+from generator.model.workshop import Car
 from generator.outputs.shop_json import shop_to_dict
 from tests.plain_parts import Line, make_board, make_parts, make_saw, make_stock
 from tests.sawing import read_sawing

@@ -79,6 +79,7 @@ steps:
   - {title: Begin, apart: tray, fit: side.left}
   - {title: End, fit: side.right}
 car: {}
+router: {}
 buy: [{}]
 require: [{}]
 accept: [{}]
@@ -91,6 +92,7 @@ PLACES: Mapping[str, tuple[str | int, ...]] = {
     "file": (),
     "parameter": ("parameters", "subject"),
     "car": ("car",),
+    "router": ("router",),
     "values by edition": ("joints", 0, "spacing"),
     "words by edition": ("stock", "subject"),
     "requirement": ("require", 0),

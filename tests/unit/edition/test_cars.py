@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.model.edition import Car
+from generator.model.workshop import Car
 from generator.units import System
 from tests.little_designs import edition_of, edition_problems, plan_of
 
