@@ -1,9 +1,18 @@
 """Writing into place: a file is complete or it is not there, and unchanged files are left alone."""
 
+import io
 import os
 import shutil
+import zipfile
 from collections.abc import Iterable, Mapping
 from pathlib import Path
+from typing import Final
+
+ZIP_DATE: Final = (2026, 1, 1, 0, 0, 0)
+"""Of every file in a zip, so that the same files make the same bytes on every day."""
+
+PACKED_ALREADY: Final = (".zip", ".gz", ".pdf", ".png", ".woff", ".woff2")
+"""What packing makes no smaller is put into a zip as it is."""
 
 
 def write_file(path: Path, data: bytes) -> bool:
@@ -54,3 +63,17 @@ def replace_folder(folder: Path, new: Path) -> None:
         folder.rename(old)
     new.rename(folder)
     shutil.rmtree(old, ignore_errors=True)
+
+
+def pack_zip(files: Mapping[str, bytes]) -> bytes:
+    """Return a zip of files by their paths in it, sorted, with a fixed date: always the same."""
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w") as target:
+        for path, data in sorted(files.items()):
+            entry = zipfile.ZipInfo(path, ZIP_DATE)
+            is_packed = path.endswith(PACKED_ALREADY)
+            entry.compress_type = zipfile.ZIP_STORED if is_packed else zipfile.ZIP_DEFLATED
+            entry.external_attr = 0o644 << 16
+            entry.create_system = 3  # Unix, on every machine
+            target.writestr(entry, data)
+    return packed.getvalue()

@@ -49,6 +49,7 @@ class Artifacts:
         boards: All boards, a few on each.
         steps: One for every step, in order.
         downloads: In the order they are listed in.
+        solid: Path of the script that holds the piece as solids, for a page to load; or "".
     """
 
     system: System
@@ -60,6 +61,7 @@ class Artifacts:
     steps: tuple[Picture, ...]
     downloads: tuple[Download, ...]
     boards: tuple[Picture, ...] = ()
+    solid: str = ""
 
     def pictures(self) -> tuple[Picture, ...]:
         """Return all drawings."""
@@ -72,4 +74,5 @@ class Artifacts:
     def paths(self) -> tuple[str, ...]:
         """Return the paths of all drawings and files."""
         pictures = tuple(picture.path for picture in self.pictures())
-        return (*pictures, *(download.path for download in self.downloads))
+        solid = (self.solid,) if self.solid else ()
+        return (*pictures, *solid, *(download.path for download in self.downloads))

@@ -29,9 +29,7 @@ GAP: Final = 0.16
 def draw_exploded(plan: Plan) -> Scene:
     """Return all pieces apart, each with its label, and where they go."""
     pieces = plan.parts.pieces()
-    size = max(subtract(plan.parts.high, plan.parts.low))
-    touching: tuple[Touch, ...] = (*plan.joinery.contacts, *plan.joinery.sockets)
-    moves = find_moves([p.name for p in pieces], touching, GAP * size)
+    moves = find_exploded_moves(plan)
     looked = look(solids_of(plan, [p.name for p in pieces], moves), axonometric())
     fitted = fit_picture(bounds_of(looked.mesh, looked.view), len(pieces))
     sheet = fitted.sheet
@@ -50,6 +48,13 @@ def draw_exploded(plan: Plan) -> Scene:
             *draw_labels(place_labels(targets, fitted.room)),
         ),
     )
+
+
+def find_exploded_moves(plan: Plan) -> dict[str, Vec3]:
+    """Return how far every piece of a plan moves where all stand apart."""
+    size = max(subtract(plan.parts.high, plan.parts.low))
+    touching: tuple[Touch, ...] = (*plan.joinery.contacts, *plan.joinery.sockets)
+    return find_moves([p.name for p in plan.parts.pieces()], touching, GAP * size)
 
 
 def _trails(plan: Plan, moves: Mapping[str, Vec3], looked: Look, sheet: Sheet) -> list[Item]:

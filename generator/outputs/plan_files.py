@@ -11,12 +11,15 @@ from generator.model.parts import Part
 from generator.model.plan import Plan
 from generator.outputs.board_drawing import draw_boards
 from generator.outputs.dxf import layout_dxf, part_dxf, router_dxf
+from generator.outputs.everything import pack_everything
 from generator.outputs.exploded import draw_exploded
 from generator.outputs.layout_drawing import draw_layout
 from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.plan_json import plan_json
 from generator.outputs.scene import Scene
 from generator.outputs.shop_tables import offcuts_csv, shop_cuts_csv
+from generator.outputs.solid.glb import write_glb
+from generator.outputs.solid.page_model import write_page_model
 from generator.outputs.step_pictures import draw_step
 from generator.outputs.svg import PX_PER_MM, write_svg
 from generator.outputs.tables import cut_list_csv, cut_order_csv, fasteners_csv, shopping_csv
@@ -55,7 +58,11 @@ def compute_plan_files(plan: Plan) -> tuple[Artifacts, dict[str, bytes]]:
         ),
         downloads=tuple(_download(plan, files, *row) for row in _contents(plan)),
     )
-    return artifacts, files
+    everything = _download(plan, files, *pack_everything(plan, artifacts, files))
+    solid = f"drawings/{plan.edition.system}/solid.js"
+    files[solid] = write_page_model(plan)
+    downloads = (everything, *artifacts.downloads)
+    return replace(artifacts, downloads=downloads, solid=solid), files
 
 
 def _sheets(plan: Plan, files: dict[str, bytes], part: Part) -> tuple[Picture, ...]:
@@ -107,6 +114,7 @@ def _contents(plan: Plan) -> Iterable[tuple[str, str, bytes]]:
     for router in plan.cutting.router:
         title = f"Router sheet {router.number}, edges square, without bevels, DXF in {unit}"
         yield f"router/{router.number}.dxf", title, router_dxf(plan, router)
+    yield "model.glb", "The finished piece as solids, glTF 2.0, in metres", write_glb(plan)
     yield "plan.json", "The whole plan for programs, in mm and degrees", plan_json(plan)
 
 

@@ -6,9 +6,11 @@ from generator.model.artifacts import Artifacts, Download
 from generator.units import System
 
 GROUPS = (
+    ("Everything in one file", ".zip"),
     ("Tables for a spreadsheet", ".csv"),
     ("Layouts for another saw", ".svg"),
     ("Drawings for a router or a drawing program", ".dxf"),
+    ("The whole piece in 3D", ".glb"),
     ("For programs", ".json"),
 )
 

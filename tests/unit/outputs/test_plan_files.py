@@ -11,7 +11,7 @@ from tests.samples import sample_plan
 def test_all_drawings_and_files_have_the_names_they_are_promised() -> None:
     artifacts, files = compute_plan_files(sample_plan("metric"))
 
-    assert [
+    names = [
         *(f"drawings/metric/{name}.svg" for name in ("assembled", "exploded", "part-a")),
         *(f"drawings/metric/{name}.svg" for name in ("part-b", "part-c", "sheet-1")),
         *(f"drawings/metric/{name}.svg" for name in ("step-1", "step-2", "three-views")),
@@ -20,7 +20,12 @@ def test_all_drawings_and_files_have_the_names_they_are_promised() -> None:
         "files/metric/plan.json",
         "files/metric/sheets/1.dxf",
         "files/metric/shopping-list.csv",
-    ] == sorted(path for path in files if path not in second_sheets(files))
+        "files/metric/everything.zip",
+        "files/metric/model.glb",
+        "drawings/metric/solid.js",
+    ]
+
+    assert sorted(names) == sorted(path for path in files if path not in second_sheets(files))
     assert sorted(files) == sorted(artifacts.paths())
 
 

@@ -1,0 +1,88 @@
+"""The finished piece for the page: a script of plain numbers that is loaded when somebody asks.
+
+It is a script and not data to be fetched, because a page opened from a disk may fetch nothing.
+"""
+
+import json
+from collections.abc import Iterable, Mapping
+from typing import Any, Final
+
+from generator.geometry.vectors import Vec3
+from generator.model.assembly import Step
+from generator.model.parts import Part, Piece
+from generator.model.plan import Plan
+from generator.model.words import capital, plain_words
+from generator.outputs.exploded import find_exploded_moves
+from generator.outputs.solid.meshes import COARSE_MM, make_mesh
+from generator.outputs.step_pictures import find_new
+from generator.outputs.views import RAISE_DEG, TURN_DEG
+
+Json = dict[str, Any]
+
+SHELF: Final = "planSolids"
+"""The name under which the script leaves what it holds, by plan and edition."""
+
+
+def write_page_model(plan: Plan) -> bytes:
+    """Return the script; lengths are counted in tenths of a millimetre, turns are plain numbers."""
+    key = f"{plan.edition.story.slug}/{plan.edition.system}"
+    text = json.dumps(_model(plan), ensure_ascii=True, separators=(",", ":"), allow_nan=False)
+    shelf = f"window.{SHELF}"
+    return f"({shelf}={shelf}||{{}})[{json.dumps(key)}]={text};\n".encode("ascii")
+
+
+def _model(plan: Plan) -> Json:
+    pieces = plan.parts.pieces()
+    rows = {part.label: row for row, part in enumerate(plan.parts.parts)}
+    numbers = {piece.name: number for number, piece in enumerate(pieces)}
+    moves = find_exploded_moves(plan)
+    return {
+        "turn": TURN_DEG,
+        "raise": RAISE_DEG,
+        "parts": [_part(part) for part in plan.parts.parts],
+        "pieces": [_piece(piece, rows[piece.label], moves[piece.name]) for piece in pieces],
+        "steps": [_step(plan, step, numbers) for step in plan.assembly.steps],
+    }
+
+
+def _part(part: Part) -> Json:
+    mesh = make_mesh(part.slab, COARSE_MM)
+    return {
+        "label": part.label,
+        "title": part.title,
+        "points": _flat(mesh.points),
+        "triangles": _flat(mesh.triangles),
+        "edges": _flat(mesh.edges),
+        "rounds": _flat(mesh.rounds),
+    }
+
+
+def _piece(piece: Piece, row: int, move: Vec3) -> Json:
+    """Return a piece: its part, its name, its frame by columns, and how far it is pulled away."""
+    frame = piece.frame
+    return {
+        "part": row,
+        "name": capital(plain_words(piece.name)),
+        "axes": [round(value, 5) + 0.0 for way in (frame.x, frame.y, frame.z) for value in way],
+        "at": _tenths(frame.origin),
+        "away": _tenths(move),
+    }
+
+
+def _step(plan: Plan, step: Step, numbers: Mapping[str, int]) -> Json:
+    """Return a step: what goes on in it, and all that is there when it is done."""
+    new = find_new(plan, step)
+    there = dict.fromkeys((*new, *step.present))
+    return {
+        "title": step.title,
+        "new": [numbers[name] for name in new],
+        "there": [numbers[name] for name in there],
+    }
+
+
+def _tenths(vector: Vec3) -> list[int]:
+    return [round(value / COARSE_MM) for value in vector]
+
+
+def _flat(rows: Iterable[Iterable[int]]) -> list[int]:
+    return [value for row in rows for value in row]
