@@ -63,7 +63,7 @@ def test_every_piece_of_a_glb_is_closed_and_has_the_volume_of_its_part(
             mesh = closed(scene.geometry[geometry])
             assert mesh.is_watertight, (folder, name)
             part = parts[name]
-            # A circle loses 8/3 of the height of its chords by its diameter; rounding adds a little.
+            # A circle loses 8/3 of the height of its chords by its diameter; rounding adds more.
             is_round = part["section"] == "round"
             share = 3 * CHORD_MM / part["thickness_mm"] if is_round else CHORDS
             volume = part["volume_mm3"]
