@@ -286,6 +286,7 @@ def _make_face(loops: list[_Loop], faces: Sequence[Face], cut: _Cut, first: int)
         normal=normal,
         edge=edge,
         smooth=tuple(_is_smooth(owner, other, faces) for other in loops[outer].beyond),
+        is_chord=number < 0 and faces[owner].is_chord,
     )
 
 
@@ -299,8 +300,13 @@ def _area_vector(ring: tuple[Vec3, ...]) -> Vec3:
 
 
 def _is_smooth(owner: int, other: int, faces: Sequence[Face]) -> bool:
-    """Whether two faces are chords of one arc that follow each other."""
+    """Whether two faces follow each other smoothly, as the plain solid has them."""
     if owner == other or max(owner, other) >= len(faces):
         return False
     one, two = faces[owner], faces[other]
-    return one.edge == two.edge and any(one.smooth) and any(two.smooth)
+    return len(one.outer) == len(two.outer) == 4 and any(
+        smooth and set(side) <= set(two.outer)
+        for smooth, side in zip(
+            one.smooth, zip(one.outer, one.outer[1:] + one.outer[:1], strict=True), strict=True
+        )
+    )

@@ -19,7 +19,9 @@ class Face:
         normal: Outward, length 1.
         edge: Index of the outline edge this face follows; -1 for face A, -2 for face B, -3 for the
             wall of a hole; for floors and walls of channels see `floor_side` and `wall_side`.
-        smooth: Which sides of ``outer`` are only chords of an arc and no edge one would draw.
+        smooth: Which sides of ``outer`` lie within an arc, or where one runs smoothly on: no edge
+            one would draw.
+        is_chord: Whether the face is a chord of something round.
     """
 
     outer: tuple[Vec3, ...]
@@ -27,6 +29,7 @@ class Face:
     normal: Vec3
     edge: int
     smooth: tuple[bool, ...]
+    is_chord: bool = False
 
 
 def floor_side(channel: int) -> int:

@@ -115,6 +115,7 @@ def place_solid(name: str, faces: Iterable[Face], frame: Frame) -> Solid:
             frame.direction(face.normal),
             face.edge,
             face.smooth,
+            face.is_chord,
         )
         for face in faces
     )

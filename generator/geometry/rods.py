@@ -88,7 +88,7 @@ class Rod:
             Face(far, (), (1.0, 0.0, 0.0), END_EDGES[0], sharp),
             Face(near, (), (-1.0, 0.0, 0.0), END_EDGES[1], sharp),
             *(
-                Face(side, (), _normal(side), ROUND_EDGE, (False, True, False, True))
+                Face(side, (), _normal(side), ROUND_EDGE, (False, True, False, True), is_chord=True)
                 for side in self._sides(ring)
             ),
         )

@@ -11,7 +11,9 @@
 Channels may be cut into both faces; what they take off is left aside by `section` and `bounds`.
 """
 
+import math
 from dataclasses import dataclass
+from typing import Final
 
 from shapely import constrained_delaunay_triangles, get_coordinates
 from shapely.geometry import Polygon
@@ -21,7 +23,10 @@ from generator.geometry.faces import Face
 from generator.geometry.outlines import Outline
 from generator.geometry.removed import integrate_channels
 from generator.geometry.tolerance import CHORD_MM
-from generator.geometry.vectors import Vec3, cross, norm, subtract, unit
+from generator.geometry.vectors import Vec2, Vec3, cross, norm, subtract, unit
+
+SMOOTH_DEG: Final = 1.0
+"""Where a line runs into an arc with less of a turn nobody sees an edge."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,14 +103,14 @@ class Slab:
             Face(tuple(reversed(low)), down, (0.0, 0.0, -1.0), -1, sharp),
             Face(tuple(high), up, (0.0, 0.0, 1.0), -2, sharp),
         ]
-        faces += _walls(low, high, owners, self.face_a.bulges)
+        faces += _walls(low, high, owners, _smooth_joins(self.face_a))
         for hole in holes:
             ring = list(reversed(hole))
             faces += _walls(
                 [(x, y, 0.0) for x, y in ring],
                 [(x, y, t) for x, y in ring],
                 [-3] * len(ring),
-                (),
+                frozenset({(-3, -3)}),
             )
         return tuple(faces)
 
@@ -150,8 +155,9 @@ def _owners(outline: Outline, chord_mm: float) -> list[int]:
 
 
 def _walls(
-    low: list[Vec3], high: list[Vec3], owners: list[int], bulges: tuple[float, ...]
+    low: list[Vec3], high: list[Vec3], owners: list[int], joins: frozenset[tuple[int, int]]
 ) -> list[Face]:
+    """Return the faces around an outline; ``joins`` are the edges that run smoothly on."""
     faces = []
     count = len(low)
     for i in range(count):
@@ -160,17 +166,30 @@ def _walls(
         normal = cross(subtract(low[j], low[i]), subtract(high[i], low[i]))
         if norm(normal) == 0.0:
             normal = cross(subtract(high[j], high[i]), subtract(high[i], low[i]))
-        before, after = _is_smooth(owners, bulges, i - 1, i), _is_smooth(owners, bulges, i, j)
-        faces.append(Face(outer, (), unit(normal), owners[i], (False, after, False, before)))
+        before, after = (owners[i - 1], owners[i]) in joins, (owners[i], owners[j]) in joins
+        is_chord = (owners[i], owners[i]) in joins
+        smooth = (False, after, False, before)
+        faces.append(Face(outer, (), unit(normal), owners[i], smooth, is_chord))
     return faces
 
 
-def _is_smooth(owners: list[int], bulges: tuple[float, ...], i: int, j: int) -> bool:
-    """Whether the upright line between two neighbouring sides lies inside one arc."""
-    owner = owners[i]
-    if owner == -3:
-        return True
-    return owner == owners[j] and bool(bulges[owner])
+def _smooth_joins(outline: Outline) -> frozenset[tuple[int, int]]:
+    """Return every arc with itself, and neighbours of which one goes on where the other aims."""
+    edges = outline.edges()
+    found = {(i, i) for i, (_, _, bulge) in enumerate(edges) if bulge}
+    for i, edge in enumerate(edges):
+        after = (i + 1) % len(edges)
+        turn = _aim_deg(edges[after], -1) - _aim_deg(edge, 1)
+        if abs((turn + 180.0) % 360.0 - 180.0) < SMOOTH_DEG:
+            found.add((i, after))
+    return frozenset(found)
+
+
+def _aim_deg(edge: tuple[Vec2, Vec2, float], end: int) -> float:
+    """Return the direction of a line or arc at its start (-1) or its end (1)."""
+    (x0, y0), (x1, y1), bulge = edge
+    chord = math.degrees(math.atan2(y1 - y0, x1 - x0))
+    return chord + end * math.degrees(2 * math.atan(bulge))
 
 
 def _fill(

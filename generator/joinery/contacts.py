@@ -80,7 +80,7 @@ def _place(part: Part, piece: Piece) -> PlacedPiece:
     frame = piece.frame
     sides = []
     for face in part.slab.faces():
-        if face.edge == -3 or any(face.smooth):
+        if face.edge == -3 or face.is_chord:
             continue
         normal = frame.direction(face.normal)
         outer = tuple(frame.to_world(p) for p in face.outer)

@@ -7,6 +7,7 @@ from typing import Final
 import shapely
 from shapely.geometry import Polygon
 
+from generator.geometry.faces import Face
 from generator.geometry.hidden_line import Edges, find_edges
 from generator.geometry.lines import Segment, chain_segments
 from generator.geometry.projection import (
@@ -18,6 +19,7 @@ from generator.geometry.projection import (
     move_solid,
     place_solid,
 )
+from generator.geometry.rods import Body, Rod
 from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2, Vec3, subtract
 from generator.geometry.visible_regions import Region, find_regions
@@ -26,8 +28,8 @@ from generator.outputs.scene import Area, Item, Layer, Stroke, Tone
 
 Rings = tuple[tuple[Vec2, ...], ...]
 
-CHORD_PART: Final = 1 / 2000
-"""How far chords may leave arcs, as a part of the whole piece: about 0.06 mm on paper."""
+CHORD_PART: Final = 1 / 3500
+"""How far chords may leave arcs, as a part of the whole piece: about 0.04 mm on paper."""
 
 SCRAP_MM2: Final = 0.05
 """A patch of tone smaller than this on paper is under its own edges."""
@@ -92,13 +94,24 @@ def solids_of(
     chord_mm = CHORD_PART * max(subtract(plan.parts.high, plan.parts.low))
     found: dict[str, Solid] = {}
     for part in plan.parts.parts:
-        faces = part.slab.faces(chord_mm)
+        faces = faces_of(part.slab, chord_mm)
         for piece in part.pieces:
             found[piece.name] = place_solid(piece.name, faces, piece.frame)
     chosen = [found[name] for name in names]
     if moved is None:
         return chosen
     return [move_solid(solid, moved[solid.name]) for solid in chosen]
+
+
+def faces_of(body: Body, chord_mm: float) -> tuple[Face, ...]:
+    """Return the faces of a body; a rod is a chord thinner, to lie inside the chords of its hole.
+
+    Else its corners would stick out of them, and the line around it would be there by chance.
+    """
+    if not isinstance(body, Rod):
+        return body.faces(chord_mm)
+    thin = Rod(body.length_mm, body.diameter_mm - 2 * chord_mm)
+    return move_solid(Solid("", thin.faces(chord_mm)), (0.0, chord_mm, chord_mm)).faces
 
 
 def look(solids: Sequence[Solid], view: View) -> Look:

@@ -26,11 +26,17 @@ GAP: Final = 0.16
 """How far touching pieces part, as a share of the largest overall size."""
 
 
+def look_exploded(plan: Plan, moves: Mapping[str, Vec3]) -> Look:
+    """Return the pieces as the exploded view shows them."""
+    names = [piece.name for piece in plan.parts.pieces()]
+    return look(solids_of(plan, names, moves), axonometric())
+
+
 def draw_exploded(plan: Plan) -> Scene:
     """Return all pieces apart, each with its label, and where they go."""
     pieces = plan.parts.pieces()
     moves = find_exploded_moves(plan)
-    looked = look(solids_of(plan, [p.name for p in pieces], moves), axonometric())
+    looked = look_exploded(plan, moves)
     fitted = fit_picture(bounds_of(looked.mesh, looked.view), len(pieces))
     sheet = fitted.sheet
     shown = regions_on_paper(looked, sheet)

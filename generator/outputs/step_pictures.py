@@ -42,25 +42,30 @@ UNSEEN_MM2 = 6.0
 """A piece that shows less than this on paper is drawn dashed as well."""
 
 
+def look_at_step(plan: Plan, step: Step) -> tuple[Viewpoint, Look]:
+    """Return all pieces of a step, new ones first, seen from where the work is; and from where."""
+    pieces = {piece.name: piece for piece in plan.parts.pieces()}
+    new = find_new(plan, step)
+    names = [*new, *(name for name in step.present if name not in new)]
+    mesh = build_mesh(solids_of(plan, names or list(pieces)))
+    screws = [plan.joinery.fastener(name) for name in step.fasteners]
+    driven = [_entry(plan, pieces, screw) for screw in screws if not _is_inside(screw)]
+    best = choose_view(mesh, new, driven)
+    return best, look_at_mesh(mesh, best.view)
+
+
 def draw_step(plan: Plan, step: Step) -> Scene:
     """Return the picture of a step, turned to the side where the work is."""
     pieces = {piece.name: piece for piece in plan.parts.pieces()}
     new = find_new(plan, step)
-    names = [*new, *(name for name in step.present if name not in new)]
-    names = names if names else list(pieces)
-    solids = solids_of(plan, names)
-    mesh = build_mesh(solids)
     screws = [plan.joinery.fastener(name) for name in step.fasteners]
     entries = [_entry(plan, pieces, screw) for screw in screws]
-    driven_in = [
-        entry for entry, screw in zip(entries, screws, strict=True) if not _is_inside(screw)
-    ]
-    best = choose_view(mesh, new, driven_in)
-    looked = look_at_mesh(mesh, best.view)
+    best, looked = look_at_step(plan, step)
+    mesh = looked.mesh
     note = [] if best.is_usual else _note(best)
     fitted = fit_picture(bounds_of(mesh, looked.view), len(new), FOOT_MM if note else 0.0)
     sheet = fitted.sheet
-    alone = find_edges(build_mesh(solids[: len(new)]), best.view)
+    alone = find_edges(build_mesh(solids_of(plan, new)), best.view)
     driven = _draw_screws(best.view, sheet, entries, screws)
     shown = regions_on_paper(looked, sheet)
     unseen = tuple(name for name in new if _is_unseen(shown.get(name, ())))

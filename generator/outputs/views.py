@@ -52,10 +52,15 @@ def axonometric(turn_deg: float = TURN_DEG, raise_deg: float = RAISE_DEG) -> Vie
     return view_from((math.sin(turn) * math.cos(up), -math.cos(turn) * math.cos(up), math.sin(up)))
 
 
+def look_assembled(plan: Plan) -> Look:
+    """Return the whole piece as its picture shows it."""
+    names = [piece.name for piece in plan.parts.pieces()]
+    return look(solids_of(plan, names), axonometric())
+
+
 def draw_assembled(plan: Plan) -> Scene:
     """Return the whole piece with one label for every part."""
-    names = [piece.name for piece in plan.parts.pieces()]
-    looked = look(solids_of(plan, names), axonometric())
+    looked = look_assembled(plan)
     fitted = fit_picture(bounds_of(looked.mesh, looked.view), len(plan.parts.parts))
     sheet = fitted.sheet
     targets = _targets(plan, looked, sheet)

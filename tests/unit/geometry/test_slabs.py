@@ -127,14 +127,22 @@ def test_no_triangle_of_the_skin_is_a_line(slab: Slab) -> None:
         assert height > 1e-6
 
 
-def test_only_chords_of_arcs_are_smooth() -> None:
-    smooth = {face.edge for face in WORKED.faces() if any(face.smooth)}
-
-    assert smooth == {2, -3}
+def test_only_faces_of_arcs_are_chords() -> None:
+    assert {face.edge for face in WORKED.faces() if face.is_chord} == {2, -3}
 
 
-def test_the_ends_of_an_arc_are_edges_to_draw() -> None:
-    chords = [face for face in WORKED.faces() if face.edge == 2]
+def test_where_an_arc_runs_into_a_line_without_a_turn_there_is_no_edge_to_draw() -> None:
+    walls = [face for face in WORKED.faces() if face.edge >= 0]
+    chords = [face for face in walls if face.edge == 2]
+
+    assert all(chord.smooth == (False, True, False, True) for chord in chords)
+    assert [walls[i].smooth[1] for i in (0, 1)] == [False, True]
+    assert walls[-1].smooth == (False, False, False, False)
+
+
+def test_where_an_arc_meets_a_line_at_an_angle_there_is_an_edge_to_draw() -> None:
+    arched = Outline(RECTANGLE.points, (0.3, 0.0, 0.0, 0.0))
+    chords = [face for face in Slab(arched, arched, 18.0).faces() if face.edge == 0]
 
     assert not chords[0].smooth[3]
     assert chords[0].smooth[1]
