@@ -1,13 +1,15 @@
 """How the trade says what a plan holds: the same words on drawings, in tables and on pages."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import Final
 
 from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2
 from generator.model.assembly import Mark
+from generator.model.catalogue import Tool
+from generator.model.cutting import SettingKind
 from generator.model.housing_words import count_housings
 from generator.model.joinery import Fastener
 from generator.model.parts import FACE_A, FACE_B, Edge, Opening, Part, Piece, Recess
@@ -28,6 +30,14 @@ NAME_SIGNS: Final = str.maketrans("._[]", "    ")
 
 BIT_STEP: Final = 64
 """Inch drill bits are sold in 64ths: common practice, no source."""
+
+TOOL_WORDS: Final[Mapping[SettingKind, str]] = {
+    "channel": "saw or router",
+    "round": "jigsaw",
+    "bore": "drill",
+    "jigsaw": "jigsaw",
+}
+"""What makes the cuts that are not straight through. Common practice, no source."""
 
 BIT_MM: Final = 0.12
 """A bit bores at least this much wider or narrower than its name."""
@@ -118,6 +128,11 @@ def edge_work(part: Part, edge: Edge, system: System) -> str:
         face = long_face_word(part, edge)
         work.append(f"blade tilted {format_angle(edge.tilt_deg)}, long point on the {face} face")
     return f"{edge_word(edge)}: {', '.join(work)}" if work else ""
+
+
+def setting_tool(kind: SettingKind, saw: Tool) -> str:
+    """Return what makes the cuts of a setting; what runs straight is the saw's, by its key."""
+    return TOOL_WORDS.get(kind, saw.key.replace("-", " "))
 
 
 def bit_words(diameter_mm: float, system: System) -> str:

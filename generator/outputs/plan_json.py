@@ -11,10 +11,12 @@ from typing import Any
 from generator.geometry.outlines import Outline
 from generator.geometry.vectors import Vec3
 from generator.model.assembly import Mark, Step
+from generator.model.catalogue import Tool
 from generator.model.cutting import Cut, Layout, Setting
 from generator.model.edition import Parameter
 from generator.model.joinery import Fastener, Joint
 from generator.model.plan import Plan
+from generator.model.words import setting_tool
 from generator.outputs.fitting_json import fitting_to_dict
 from generator.outputs.part_json import part_to_dict, side_name
 from generator.outputs.plan_schema import FORMAT, GENERATOR, VERSION
@@ -60,7 +62,7 @@ def plan_to_dict(plan: Plan) -> Json:
         "boards": [_sheet(plan, layout) for layout in plan.cutting.boards],
         **router_to_dict(plan.cutting),
         **shop_to_dict(plan.cutting),
-        "settings": [_setting(setting) for setting in plan.cutting.settings],
+        "settings": [_setting(setting, plan.edition.saw) for setting in plan.cutting.settings],
         "settings_need": {
             "settings": plan.cutting.settings_need.settings,
             "bound": plan.cutting.settings_need.bound,
@@ -144,10 +146,11 @@ def _cut(cut: Cut) -> Json:
     }
 
 
-def _setting(setting: Setting) -> Json:
+def _setting(setting: Setting, saw: Tool) -> Json:
     return {
         "order": setting.order,
         "kind": setting.kind,
+        "tool": setting_tool(setting.kind, saw),
         "value_mm": mm(setting.value_mm),
         "tilt_deg": deg(setting.tilt_deg),
         "mitre_deg": deg(setting.mitre_deg),

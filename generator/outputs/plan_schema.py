@@ -136,6 +136,7 @@ def _setting() -> Json:
     return record(
         order=ORDER,
         kind={"enum": list(get_args(SettingKind))},
+        tool=TEXT,
         value_mm=SIZE,
         tilt_deg=TILT,
         mitre_deg=SIZE,

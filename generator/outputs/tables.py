@@ -14,7 +14,7 @@ from generator.model.cutting import Blank
 from generator.model.joinery import BoredHole, Fastener
 from generator.model.parts import Part
 from generator.model.plan import Plan
-from generator.model.words import FIRST_HOLES, SECOND_HOLES, part_work
+from generator.model.words import FIRST_HOLES, SECOND_HOLES, part_work, setting_tool
 from generator.model.work import find_work, format_hands
 from generator.units import System, format_size
 
@@ -33,7 +33,18 @@ FASTENERS_HEAD = (
 )
 SHOPPING_HEAD = ("item", "quantity", "unit", "note")
 CUT_ORDER_HEAD = (
-    *("order", "sheet", "board", "kind", "setting", "setting size", "unit", "cut from", "frees"),
+    *(
+        "order",
+        "sheet",
+        "board",
+        "kind",
+        "setting",
+        "setting size",
+        "unit",
+        "tool",
+        "cut from",
+        "frees",
+    ),
     *("setting_mm", "from_x_mm", "from_y_mm", "to_x_mm", "to_y_mm"),
 )
 
@@ -79,6 +90,7 @@ def cut_order_csv(plan: Plan) -> bytes:
             cut.setting,
             format_size(cut.setting_mm, system),
             unit_of(system),
+            setting_tool(cut.kind, plan.edition.saw),
             cut.of,
             cut.frees,
             mm(cut.setting_mm),

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from generator.model.cutting import Blank, Layout, Setting
 from generator.model.parts import Part
 from generator.model.plan import Plan
-from generator.model.words import part_work
+from generator.model.words import part_work, setting_tool
 from generator.model.work import find_work, format_hands
 from generator.telling.buying_tables import size_words
 from generator.telling.tables import Table, make_table
@@ -92,7 +92,14 @@ def offcut_words(plan: Plan, layout: Layout) -> str:
 
 def make_settings(plan: Plan) -> Table:
     """Return every setting of fence, stop and tilt, in order."""
-    head = ("No.", "Kind of cut", f"Set to, {unit_word(plan)}#", "Tilt#", "Angle off square#")
+    head = (
+        "No.",
+        "Kind of cut",
+        "With",
+        f"Set to, {unit_word(plan)}#",
+        "Tilt#",
+        "Angle off square#",
+    )
     return make_table(
         "Settings in order: set once, make all its cuts, move on",
         (*head, "Parts", "Where", "Cuts#"),
@@ -169,6 +176,7 @@ def _setting_row(plan: Plan, setting: Setting) -> Sequence[object]:
     return (
         setting.order,
         "bevel at an angle" if setting.tilt_deg and setting.mitre_deg else setting.kind,
+        setting_tool(setting.kind, plan.edition.saw),
         format_size(setting.value_mm, plan.edition.system) if setting.value_mm else "",
         format_angle(setting.tilt_deg) if setting.tilt_deg else "",
         format_angle(setting.mitre_deg) if setting.mitre_deg else "",

@@ -70,3 +70,9 @@ def test_the_table_of_settings_calls_a_compound_cut_a_bevel_at_an_angle(plan: Pl
 
     assert len(compound) == 2
     assert all({"43.1°", "14.5°"} <= set(row) for row in compound)
+
+
+def test_every_setting_says_what_it_is_sawn_with(plan: Plan) -> None:
+    tools = {row[1]: row[2] for row in make_settings(plan).rows}
+
+    assert tools["rip"] == tools["bevel at an angle"] == plan.edition.saw.key.replace("-", " ")
