@@ -48,6 +48,7 @@ class Artifacts:
         layouts: One for every sheet, in order.
         boards: All boards, a few on each.
         steps: One for every step, in order.
+        settings: For every picture of a saw setting the numbers of the settings it is for.
         downloads: In the order they are listed in.
         solid: Path of the script that holds the piece as solids, for a page to load; or "".
     """
@@ -61,6 +62,7 @@ class Artifacts:
     steps: tuple[Picture, ...]
     downloads: tuple[Download, ...]
     boards: tuple[Picture, ...] = ()
+    settings: tuple[tuple[tuple[int, ...], Picture], ...] = ()
     solid: str = ""
 
     def pictures(self) -> tuple[Picture, ...]:
@@ -68,7 +70,9 @@ class Artifacts:
         sheets = tuple(picture for _, pictures in self.parts for picture in pictures)
         return (
             *(self.assembled, self.exploded, self.three_views),
-            *(*sheets, *self.layouts, *self.boards, *self.steps),
+            *(*sheets, *self.layouts, *self.boards),
+            *(picture for _, picture in self.settings),
+            *self.steps,
         )
 
     def paths(self) -> tuple[str, ...]:

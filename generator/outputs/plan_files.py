@@ -16,6 +16,7 @@ from generator.outputs.exploded import draw_exploded
 from generator.outputs.layout_drawing import draw_layout
 from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.plan_json import plan_json
+from generator.outputs.saw_settings import draw_saw_settings
 from generator.outputs.scene import Scene
 from generator.outputs.shop_tables import offcuts_csv, shop_cuts_csv
 from generator.outputs.solid.glb import write_glb
@@ -55,6 +56,10 @@ def compute_plan_files(plan: Plan) -> tuple[Artifacts, dict[str, bytes]]:
         boards=tuple(
             _picture(plan, files, f"boards-{number}", scene)
             for number, scene in enumerate(draw_boards(plan), start=1)
+        ),
+        settings=tuple(
+            (cut.settings, _picture(plan, files, f"saw-{number}", scene))
+            for number, (cut, scene) in enumerate(draw_saw_settings(plan), start=1)
         ),
         downloads=tuple(_download(plan, files, *row) for row in _contents(plan)),
     )

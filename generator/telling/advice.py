@@ -51,6 +51,11 @@ WIDE_FIRST = (
     "nothing wide beside it: then it comes off while there is wide wood to clamp and to carry the "
     "saw."
 )
+SAW_PICTURES = (
+    "The pictures show how the saw meets the wood at every tilt and angle of this plan. Most saws "
+    "tilt to one side only: push yours from the end of the line from which the blade leans in "
+    "under the piece you keep."
+)
 CHANNELS = (
     "Channels are cut when the parts are sawn to size and before any hole is bored. Cut one in an "
     "offcut first and try the edge that goes into it: it should slide in by hand. Where the panel "
@@ -116,6 +121,7 @@ class Advice:
         cut_list: What the sizes of the cut list are.
         shop: How to ask for cuts where sheets are bought.
         own_saw: How to find the kerf of one's own saw.
+        saw_pictures: Before the pictures of tilts and angles.
         channels: Before the ways to cut them.
         drilling: One paragraph for each kind of hole and fastener.
         pulls: Before the table of what screws held in tests.
@@ -126,6 +132,7 @@ class Advice:
     cut_list: str
     shop: str
     own_saw: str
+    saw_pictures: str
     channels: str
     drilling: tuple[str, ...]
     pulls: str
@@ -149,12 +156,17 @@ def make_advice(plan: Plan) -> Advice:
         cut_list=_cut_list(system),
         shop=_shop(plan) if plan.cutting.shop_lists else "",
         own_saw=_own_saw(plan),
+        saw_pictures=SAW_PICTURES if _has_tilts(plan) else "",
         channels=CHANNELS if any(part.housings for part in plan.parts.parts) else "",
         drilling=_drilling(plan),
         pulls=PULLS if make_pulls(plan).rows else "",
         pins=PINS if has_pin_holes(plan) else "",
         sizes=_sizes(system),
     )
+
+
+def _has_tilts(plan: Plan) -> bool:
+    return any(one.tilt_deg or one.mitre_deg for one in plan.cutting.settings)
 
 
 def _cut_list(system: System) -> str:

@@ -13,6 +13,7 @@ from generator.outputs.board_drawing import draw_boards
 from generator.outputs.exploded import draw_exploded
 from generator.outputs.layout_drawing import draw_layout
 from generator.outputs.part_sheet import draw_part_sheets
+from generator.outputs.saw_settings import draw_saw_settings
 from generator.outputs.scene import Scene
 from generator.outputs.scene_check import find_text_faults
 from generator.outputs.step_pictures import draw_step
@@ -81,5 +82,7 @@ def _scenes(plan: Plan) -> Iterator[Scene]:
     for layout in plan.cutting.layouts:
         yield draw_layout(plan, layout)
     yield from draw_boards(plan)
+    for _, scene in draw_saw_settings(plan):
+        yield scene
     for step in plan.assembly.steps:
         yield draw_step(plan, step)
