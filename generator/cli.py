@@ -5,12 +5,14 @@ import tempfile
 import time
 import traceback
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
-from typing import NoReturn, cast
+from typing import NoReturn, TypeVar, cast
 
 import click
 from rich.console import Console
 
+from generator.comparison import Compared, compare_library
 from generator.design.schema import design_schema_json
 from generator.library import (
     Report,
@@ -25,6 +27,8 @@ from generator.model.words import count_fasteners
 from generator.pages.explanations import STARTERS, find_explanation, list_codes
 from generator.problem_text import format_problem
 from generator.units import SYSTEMS, System
+
+Result = TypeVar("Result")
 
 DONE, PROBLEMS, USAGE, OUR_FAULT = 0, 1, 2, 3
 ROOT = Path(__file__).resolve().parent.parent
@@ -76,6 +80,23 @@ def check(**asked: object) -> None:
     """Compute and check designs; write nothing."""
     request = _request(asked, output=Path("build"), site=False)
     _finish(_guarded(lambda: check_library(request, _progress())), request)
+
+
+@main.command()
+@_common
+@click.option("--against", type=click.Path(path_type=Path), default=Path("build"),
+              show_default=True, help="A folder that `build` wrote.")  # fmt: skip
+@click.option("--every", is_flag=True, help="A line for each value that changed.")
+def compare(against: Path, every: bool, **asked: object) -> None:
+    """Say what changed in every plan against the published one; write nothing."""
+    request = _request(asked, output=against, site=False)
+    report, compared = _guarded(lambda: compare_library(request, _progress(), every=every))
+    for one in compared:
+        click.echo(f"{one.slug}, {one.system}: {_compared_words(one)}")
+        for line in one.lines:
+            click.echo(f"  {line}")
+    broken = tuple(outcome for outcome in report.outcomes if outcome.problems)
+    _finish(replace(report, outcomes=broken), request)
 
 
 @main.command()
@@ -152,7 +173,17 @@ def _progress() -> Callable[[str], None]:
     return show
 
 
-def _guarded(work: Callable[[], Report]) -> Report:
+def _compared_words(compared: Compared) -> str:
+    if compared.state != "changed":
+        states = {"same": "no change", "new": "not published yet"}
+        return states.get(compared.state, "what is there is no plan of this version")
+    words = _count(compared.count, "value") + " changed"
+    if not compared.revision:
+        return words
+    return f"{words}, still revision {compared.revision}: raise it and say why under `changes`"
+
+
+def _guarded(work: Callable[[], Result]) -> Result:
     """Run the work; a fault of ours is said to be one, with the place of the whole story."""
     try:
         return work()

@@ -106,11 +106,15 @@ class StageFaultError(Exception):
 
 def check_library(request: Request, progress: Progress) -> Report:
     """Compute and check plans; write nothing."""
+    return compute_library(replace(request, routed=False), progress)
+
+
+def compute_library(request: Request, progress: Progress) -> Report:
+    """Compute plans with everything asked for; write nothing."""
     targets = find_targets(request.designs)
     problems, _ = _read_common(request, targets)
     if problems:
         return Report(problems=problems, files={})
-    request = replace(request, routed=False)
     with _workers(request.jobs) as pool:
         return Report(outcomes=_compute(request, targets, pool, progress), files={})
 

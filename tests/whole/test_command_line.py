@@ -22,7 +22,7 @@ def library(tmp_path: Path) -> Path:
 
 def kerfolio(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
     """Run the program in a folder, in one process where it computes."""
-    alone = ("--jobs", "1") if arguments[0] in {"build", "check"} else ()
+    alone = ("--jobs", "1") if arguments[0] in {"build", "check", "compare"} else ()
     return subprocess.run(
         [sys.executable, "-m", "generator", *arguments, *alone],
         cwd=folder,
@@ -268,3 +268,40 @@ def test_every_code_can_be_explained(library: Path) -> None:
 
     assert done.returncode == 0
     assert done.stdout.startswith("# J103")
+
+
+def test_what_was_just_built_is_compared_without_a_change(library: Path) -> None:
+    kerfolio(library, "build", "--no-site")
+    compared = kerfolio(library, "compare")
+
+    assert compared.returncode == 0
+    assert compared.stdout == "box, imperial: no change\nbox, metric: no change\n"
+
+
+def test_a_plan_that_was_never_built_is_told_to_be_new(library: Path) -> None:
+    compared = kerfolio(library, "compare", "--edition", "metric")
+
+    assert compared.returncode == 0
+    assert compared.stdout == "box, metric: not published yet\n"
+
+
+def test_what_changed_since_a_plan_was_built_is_told_and_nothing_is_written(library: Path) -> None:
+    kerfolio(library, "build", "--no-site")
+    before = tree(library / "build")
+    compared = kerfolio(library, "compare", "--set", "width=501mm", "--edition", "metric")
+    head, *lines = compared.stdout.splitlines()
+
+    assert compared.returncode == 0
+    assert "still revision 1" in head
+    assert any(line.startswith("  parameters width: value ") for line in lines)
+    assert before == tree(library / "build")
+
+
+def test_a_design_that_cannot_be_built_is_refused_by_compare_as_well(library: Path) -> None:
+    kerfolio(library, "build", "--no-site")
+    spoil(library, "from: panel", "from: pannel")
+    compared = kerfolio(library, "compare")
+
+    assert compared.returncode == 1
+    assert "pannel" in compared.stderr
+    assert "Traceback" not in compared.stderr
