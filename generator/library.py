@@ -132,12 +132,13 @@ def build_library(request: Request, progress: Progress) -> Report:
     with _workers(request.jobs) as pool:
         outcomes = _compute(request, targets, pool, progress)
         written = _write(outcomes, docs, pool, progress)
-    entries = _entries(targets, outcomes, written, docs)
+    entries = _entries(request, targets, outcomes, written)
     write_library(
         docs,
         entries,
         title=library.title,
         says=library.says,
+        address=library.address,
         published={SCHEMA_PATH: schema_json(), DESIGN_SCHEMA_PATH: design_schema_json()},
     )
     site = None
@@ -302,17 +303,20 @@ def _run(
 
 
 def _entries(
+    request: Request,
     targets: tuple[Target, ...],
     outcomes: tuple[Outcome, ...],
     written: Mapping[str, Mapping[System, Artifacts]],
-    docs: Path,
 ) -> list[Entry]:
     """Write the pages of the plans built and return the entries of all that have pages."""
+    docs = request.output / "docs"
     entries: dict[str, Entry] = {}
+    designs = {target.slug: target.design for target in targets}
     plans = {outcome.slug: outcome.plans for outcome in outcomes}
     for slug in sorted(written):
         built = {system: plans[slug][system] for system in SYSTEMS if system in written[slug]}
-        entries[slug] = write_plan_pages(docs, built, written[slug])
+        source = (request.designs / designs[slug] / DESIGN_FILE).read_bytes()
+        entries[slug] = write_plan_pages(docs, built, written[slug], source)
     slugs = _kept_slugs(targets, docs)
     for slug in slugs:
         entry = read_entry(docs, slug)

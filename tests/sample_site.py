@@ -27,7 +27,7 @@ def write_sample_docs(docs: Path) -> tuple[Entry, ...]:
         plans = {system: named_plan(system, slug, title) for system in SYSTEMS}
         folder = docs / "plans" / slug
         artifacts = {system: sample_artifacts(plans[system], folder) for system in SYSTEMS}
-        entries.append(write_plan_pages(docs, plans, artifacts))
+        entries.append(write_plan_pages(docs, plans, artifacts, b"title: A sample\n"))
     write_library(
         docs, entries, title="Sample plans", published={f"schema/{SCHEMA_NAME}": schema_json()}
     )

@@ -1,10 +1,12 @@
-"""The file library.yml beside the designs: what the library is called."""
+"""The file library.yml beside the designs: the name of a library, and where it is published."""
 
 from dataclasses import dataclass
 from pathlib import Path
+from urllib.parse import urlsplit
 
 from generator.problems import ProblemLog
 from generator.yaml_source.getters import MappingReader, find_entries
+from generator.yaml_source.nodes import Word
 from generator.yaml_source.parse import parse_yaml
 
 LIBRARY_FILE = "library.yml"
@@ -12,10 +14,17 @@ LIBRARY_FILE = "library.yml"
 
 @dataclass(frozen=True, slots=True)
 class LibraryFile:
-    """The name of a library and a sentence about it."""
+    """What is said of a library.
+
+    Attributes:
+        title: Its name.
+        says: A sentence about it.
+        address: Where its site is published, ending in ``/``; empty where nobody says.
+    """
 
     title: str = "Plan library"
     says: str = ""
+    address: str = ""
 
 
 def read_library_file(folder: Path, log: ProblemLog) -> LibraryFile:
@@ -28,6 +37,26 @@ def read_library_file(folder: Path, log: ProblemLog) -> LibraryFile:
     if entries is None:
         return LibraryFile()
     reader = MappingReader(entries, log)
-    found = LibraryFile(title=reader.required_text("title") or "", says=reader.text("says"))
+    address = reader.word("address")
+    found = LibraryFile(
+        title=reader.required_text("title") or "",
+        says=reader.text("says"),
+        address="" if address is None else _address(address, log),
+    )
     reader.finish()
     return found
+
+
+def _address(word: Word, log: ProblemLog) -> str:
+    """Return a web address with ``/`` at its end; D114 where the text is none."""
+    text = word.text.strip()
+    try:
+        parts = urlsplit(text)
+        is_web = parts.scheme in {"http", "https"} and bool(parts.hostname)
+    except ValueError:
+        is_web = False
+    if not is_web or parts.query or parts.fragment or set(text) & set(" \"'<>"):
+        hint = "write it like https://plans.example/"
+        log.add("D114", word.place, text=text, expected="a web address", hint=hint)
+        return ""
+    return f"{text.rstrip('/')}/"

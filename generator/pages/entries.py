@@ -5,6 +5,7 @@ of before stay, and so does its place in the index.
 """
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
@@ -12,11 +13,14 @@ from pathlib import Path
 from generator.files import write_file
 from generator.model.artifacts import Artifacts, Picture
 from generator.model.plan import Plan
-from generator.telling.buying_tables import overall_words, sheets_words
+from generator.model.words import capital
+from generator.telling.buying_tables import needed_tools, overall_words, sheets_words
 from generator.units import SYSTEMS, System
 
 ENTRY_FILE = ".entry.json"
 """A name with a dot: mkdocs does not copy it to the site."""
+
+NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
 UNIT_WORDS: Mapping[System, str] = {"imperial": "Inches", "metric": "Millimetres"}
 
@@ -28,6 +32,7 @@ class EditionFacts:
     system: System
     overall: str
     sheets: str
+    sheet_count: int
 
     @property
     def unit(self) -> str:
@@ -42,6 +47,7 @@ class Entry:
     Attributes:
         picture: Of the first edition; its path is from the plan's folder.
         editions: In the order of `SYSTEMS`.
+        tools: Everything of the catalogue the plan asks for, the saw first.
         design: The folder of its design; the plans of all its sizes share it.
         size: The name of its size, or "" for the design as it stands.
         size_says: The maker's words on the size.
@@ -55,11 +61,22 @@ class Entry:
     date: str
     revision: str
     tags: tuple[str, ...]
+    tools: tuple[str, ...]
     picture: Picture
     editions: tuple[EditionFacts, ...]
     design: str
     size: str
     size_says: str
+
+    @property
+    def most_sheets(self) -> int:
+        """How many sheets at most must be bought, in either edition."""
+        return max(one.sheet_count for one in self.editions)
+
+    @property
+    def most_hours(self) -> float:
+        """The longer time the maker names; 0 where none is named."""
+        return max((float(one) for one in NUMBER.findall(self.hours)), default=0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,12 +125,14 @@ def make_entry(plans: Mapping[System, Plan], artifacts: Mapping[System, Artifact
         date=story.date,
         revision=story.revision,
         tags=story.tags,
+        tools=tuple(capital(tool.name) for tool in needed_tools(plans[systems[0]])),
         picture=artifacts[systems[0]].assembled,
         editions=tuple(
             EditionFacts(
                 system=system,
                 overall=overall_words(plans[system]),
                 sheets=sheets_words(plans[system]),
+                sheet_count=len(plans[system].cutting.layouts),
             )
             for system in systems
         ),
@@ -143,7 +162,7 @@ def read_entry(docs: Path, slug: str) -> Entry | None:
         values = json.loads(path.read_text(encoding="utf-8"))
         picture = Picture(**values.pop("picture"))
         editions = tuple(EditionFacts(**one) for one in values.pop("editions"))
-        tags = tuple(values.pop("tags"))
-        return Entry(picture=picture, editions=editions, tags=tags, **values)
+        tags, tools = tuple(values.pop("tags")), tuple(values.pop("tools"))
+        return Entry(picture=picture, editions=editions, tags=tags, tools=tools, **values)
     except (ValueError, KeyError, TypeError, AttributeError):
         return None

@@ -1,11 +1,11 @@
-"""The files of an edition, in groups, with their sizes."""
+"""The files of an edition, in groups, with their sizes; and the few that most readers want."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.model.artifacts import Artifacts, Download
-from generator.units import System
 
 GROUPS = (
+    ("To print", ".pdf"),
     ("Everything in one file", ".zip"),
     ("Tables for a spreadsheet", ".csv"),
     ("Layouts for another saw", ".svg"),
@@ -13,6 +13,17 @@ GROUPS = (
     ("The whole piece in 3D", ".glb"),
     ("For programs", ".json"),
 )
+TAKEN_AWAY = {
+    ".pdf": "",
+    ".zip": "Everything in one zip",
+    ".glb": "3D model",
+    "shopping-list.csv": "Shopping list",
+    "cut-list.csv": "Cut list",
+}
+"""Endings of the files named at the top of the page, in order → what they are called there.
+
+Where nothing is said they have the name they have among all files.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,28 +32,27 @@ class FileRow:
 
     Attributes:
         name: As listed, such as ``sheets/1.dxf``.
-        save_as: What it is called among a reader's own files: plan and edition come first.
     """
 
     path: str
     name: str
-    save_as: str
     title: str
     size: str
 
 
-def make_files(artifacts: Artifacts, slug: str) -> tuple[tuple[str, tuple[FileRow, ...]], ...]:
+def make_files(artifacts: Artifacts) -> tuple[tuple[str, tuple[FileRow, ...]], ...]:
     """Return the files group by group; empty groups are left out."""
-    groups = []
-    for title, ending in GROUPS:
-        chosen = tuple(
-            _row(one, slug, artifacts.system)
-            for one in artifacts.downloads
-            if one.path.endswith(ending)
-        )
-        if chosen:
-            groups.append((title, chosen))
-    return tuple(groups)
+    groups = ((title, _ending(artifacts, ending)) for title, ending in GROUPS)
+    return tuple((title, rows) for title, rows in groups if rows)
+
+
+def make_take_away(artifacts: Artifacts) -> tuple[FileRow, ...]:
+    """Return the files that most readers take with them."""
+    return tuple(
+        replace(row, title=words or row.title)
+        for ending, words in TAKEN_AWAY.items()
+        for row in _ending(artifacts, ending)
+    )
 
 
 def format_bytes(size: int) -> str:
@@ -54,12 +64,15 @@ def format_bytes(size: int) -> str:
     return f"{size / 1_000_000:.1f} MB"
 
 
-def _row(download: Download, slug: str, system: System) -> FileRow:
-    name = download.path.removeprefix(f"files/{system}/")
+def _ending(artifacts: Artifacts, ending: str) -> tuple[FileRow, ...]:
+    start = f"files/{artifacts.system}/"
+    return tuple(_row(one, start) for one in artifacts.downloads if one.path.endswith(ending))
+
+
+def _row(download: Download, start: str) -> FileRow:
     return FileRow(
         path=download.path,
-        name=name,
-        save_as=f"{slug}-{system}-{name.replace('/', '-')}",
+        name=download.path.removeprefix(start),
         title=download.title,
         size=format_bytes(download.size_bytes),
     )

@@ -7,9 +7,13 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from generator.pages.html_tables import format_cut_groups, format_table, link_line
 from generator.pages.maker_words import format_maker_markdown
 
 TEMPLATES = Path(__file__).resolve().parents[2] / "site_templates"
+LONGEST_ALT = 320
+"""Characters: what is longer is tiring to listen to on the way through a page."""
+
 MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]()#+\-.!|~^=:])")
 
 
@@ -25,6 +29,10 @@ def read_templates() -> Environment:
         keep_trailing_newline=True,
     )
     environment.filters["md"] = escape_markdown
+    environment.filters["table"] = format_table
+    environment.filters["cut_groups"] = format_cut_groups
+    environment.filters["labels"] = link_line
+    environment.filters["short"] = shorten_alt
     environment.filters["prose"] = lambda text: Markup(format_maker_markdown(text))
     return environment
 
@@ -32,6 +40,14 @@ def read_templates() -> Environment:
 def render(name: str, **values: object) -> bytes:
     """Return a filled-in template as UTF-8."""
     return read_templates().get_template(name).render(**values).encode("utf-8")
+
+
+def shorten_alt(text: str) -> str:
+    """Return whole sentences of what a picture shows; all of them stand in the drawing itself."""
+    if len(text) <= LONGEST_ALT:
+        return text
+    end = text.rfind(". ", 0, LONGEST_ALT)
+    return f"{text[: end + 1] if end > 0 else text[:LONGEST_ALT]} The drawing tells the rest."
 
 
 def escape_markdown(text: str) -> Markup:

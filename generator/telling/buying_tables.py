@@ -1,5 +1,8 @@
 """What a builder must get: the facts at the top, the shopping list, tools and bits."""
 
+from collections.abc import Iterable
+
+from generator.model.catalogue import Tool
 from generator.model.cutting import BoardNeed
 from generator.model.joinery import BoredHole
 from generator.model.plan import Plan
@@ -8,16 +11,21 @@ from generator.telling.housing_tables import make_channel_tools
 from generator.telling.tables import Table, make_table
 from generator.units import format_both, format_length, format_mass, format_size
 
-HOLE_USE = {
-    "pocket": "Stepped drill bit {size} for pockets, run in the jig",
-    "clearance": "Drill bit {size} for clearance holes",
-    "nail": "Drill bit {size} for nail holes",
-    "dowel": "Drill bit {size} for dowel holes, with a stop collar",
-    "bolt": "Drill bit {size} for bolt holes",
-    "insert": "Drill bit {size} for the inserts, with a stop collar",
-    "pilot": "Drill bit {size} for pilot holes",
-    "pin": "Drill bit {size} for shelf-pin holes, with a stop collar",
+POCKET_USE = "Stepped drill bit {size} for pockets, run in the jig"
+
+HOLE_USES = {
+    "bolt": "bolt holes",
+    "clearance": "clearance holes",
+    "nail": "nail holes",
+    "pilot": "pilot holes",
+    "dowel": "dowel holes",
+    "insert": "the inserts",
+    "pin": "shelf-pin holes",
 }
+"""Kind of hole → what a twist bit of its size is for, in the order told."""
+
+STOPPED_HOLES = frozenset(("dowel", "insert", "pin"))
+"""Kinds of holes whose depth a stop collar on the bit sets."""
 
 OPENING_USE = "Bit or hole saw {size} for openings in {labels}"
 
@@ -111,27 +119,27 @@ def _board_words(need: BoardNeed, plan: Plan) -> str:
 
 def make_tools(plan: Plan) -> tuple[str, ...]:
     """Return the tools the plan asks for, the saw first."""
-    saw = plan.edition.saw
+    saw, *others = needed_tools(plan)
     first = saw.name
     if saw.kerf_mm is not None:
         kerf = format_both(saw.kerf_mm, plan.edition.system)
         first = f"{saw.name}, whose kerf is taken to be {kerf}"
-    tools = plan.edition.story.tools
-    others = [tool.name for tool in tools if tool.key != saw.key]
+    named = (first, *(tool.name for tool in others))
+    return tuple(capital(name) for name in (*named, *make_channel_tools(plan)))
+
+
+def needed_tools(plan: Plan) -> tuple[Tool, ...]:
+    """Return the tools of the catalogue that the plan asks for, each once, the saw first."""
     jigsaw = plan.edition.catalogue.tools.get("jigsaw")
     is_curved = any(setting.kind == "jigsaw" for setting in plan.cutting.settings)
-    if is_curved and jigsaw is not None and jigsaw not in (saw, *tools):
-        others.append(jigsaw.name)
-    return tuple(capital(name) for name in (first, *others, *make_channel_tools(plan)))
+    curved = (jigsaw,) if is_curved and jigsaw is not None else ()
+    found = (plan.edition.saw, *plan.edition.story.tools, *curved)
+    return tuple({tool.key: tool for tool in found}.values())
 
 
 def make_bits(plan: Plan) -> tuple[str, ...]:
-    """Return each drill bit once, with what it bores, and what bores the openings."""
-    found = dict.fromkeys((hole.kind, round(hole.diameter_mm, 2)) for hole in plan.joinery.holes)
-    bits = [
-        HOLE_USE[kind].format(size=bit_words(diameter, plan.edition.system))
-        for kind, diameter in sorted(found)
-    ]
+    """Return each drill bit once, with all it bores, and what bores the openings."""
+    bits = list(_twist_bits(plan))
     bits += [
         OPENING_USE.format(
             size=bit_words(one.value_mm, plan.edition.system), labels=join_words(one.pieces)
@@ -144,6 +152,23 @@ def make_bits(plan: Plan) -> tuple[str, ...]:
     kinds = {hole.kind for hole in plan.joinery.holes}
     bits += [text for kind, text in BESIDE_BITS.items() if kind in kinds]
     return tuple(bits)
+
+
+def _twist_bits(plan: Plan) -> Iterable[str]:
+    """Return the bits for holes of joints, smallest first, each with all it is used for."""
+    found = sorted({(hole.diameter_mm, hole.kind) for hole in plan.joinery.holes})
+    sizes: dict[str, set[str]] = {}
+    for diameter, kind in found:
+        sizes.setdefault(bit_words(diameter, plan.edition.system), set()).add(kind)
+    for size, kinds in sizes.items():
+        free = [use for kind, use in HOLE_USES.items() if kind in kinds - STOPPED_HOLES]
+        stopped = [use for kind, use in HOLE_USES.items() if kind in kinds & STOPPED_HOLES]
+        uses = [f"for {join_words(free)}"] if free else []
+        uses += [f"with a stop collar for {join_words(stopped)}"] if stopped else []
+        if uses:
+            yield f"Drill bit {size} {', and '.join(uses)}"
+        if "pocket" in kinds:
+            yield POCKET_USE.format(size=size)
 
 
 def _is_countersunk(hole: BoredHole) -> bool:

@@ -1,8 +1,10 @@
 """The cut list, the settings of the saw and the order of cuts, as tables."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
 
-from generator.model.cutting import Blank, Layout, Setting
+from generator.model.cutting import Blank, Cut, Layout, Setting
 from generator.model.parts import Part
 from generator.model.plan import Plan
 from generator.model.words import part_work, setting_tool
@@ -16,7 +18,7 @@ def make_cut_list(plan: Plan) -> Table:
     """Return one row for each part: how many, finished sizes, and the work at its edges."""
     system = plan.edition.system
     unit = unit_word(plan)
-    head = ("Part", "Name", "Copies#", f"Length, {unit}#", f"Width, {unit}#", "Stock", "Then")
+    head = ("Part@", "Name", "Copies#", f"Length, {unit}#", f"Width, {unit}#", "Stock", "Then")
     rows = (
         (
             part.label,
@@ -55,7 +57,7 @@ def make_blanks(plan: Plan) -> Table:
         )
         for blank in plan.cutting.blanks
     )
-    head = ("Part", "Name", "Copies#", f"Length, {unit}#", f"Width, {unit}#", "Note")
+    head = ("Part@", "Name", "Copies#", f"Length, {unit}#", f"Width, {unit}#", "Note")
     return make_table(f"Blanks to saw from the {stock_word(plan)}", head, rows)
 
 
@@ -102,7 +104,7 @@ def make_settings(plan: Plan) -> Table:
     )
     return make_table(
         "Settings in order: set once, make all its cuts, move on",
-        (*head, "Parts", "Where", "Cuts#"),
+        (*head, "Parts@", "Where", "Cuts#"),
         (_setting_row(plan, setting) for setting in plan.cutting.settings),
     )
 
@@ -122,12 +124,45 @@ def settings_words(plan: Plan) -> str:
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutGroup:
+    """The saw cuts of one setting.
+
+    Attributes:
+        title: The setting in words, such as ``Setting 2: rip, set to 11 17/32 in``.
+        rows: Which cuts, such as ``5`` or ``1 to 4``; what is cut; what that gives.
+    """
+
+    title: str
+    rows: tuple[tuple[str, str, str], ...]
+
+
+def make_cut_groups(plan: Plan) -> tuple[CutGroup, ...]:
+    """Return every saw cut through a sheet or board in order, setting by setting.
+
+    Cuts that follow each other and read alike stand in one row: the trims of a sheet.
+    """
+    settings = {setting.order: setting for setting in plan.cutting.settings}
+    groups = []
+    for order, cuts in groupby(_sorted_cuts(plan), key=lambda cut: cut.setting):
+        size = format_length(settings[order].value_mm, plan.edition.system)
+        rows = []
+        for (of, frees), run in groupby(cuts, key=lambda cut: (cut.of, cut.frees)):
+            numbers = [cut.order for cut in run]
+            first, last = str(numbers[0]), str(numbers[-1])
+            rows.append((first if first == last else f"{first} to {last}", of, frees))
+        title = f"Setting {order}: {settings[order].kind}, set to {size}"
+        groups.append(CutGroup(title=title, rows=tuple(rows)))
+    return tuple(groups)
+
+
+def _sorted_cuts(plan: Plan) -> list[Cut]:
+    cuts = (cut for layout in plan.cutting.all_layouts() for cut in layout.cuts)
+    return sorted(cuts, key=lambda cut: cut.order)
+
+
 def make_cut_order(plan: Plan) -> Table:
     """Return every saw cut through a sheet or board, in order."""
-    cuts = sorted(
-        (cut for layout in plan.cutting.all_layouts() for cut in layout.cuts),
-        key=lambda cut: cut.order,
-    )
     rows = (
         (
             cut.order,
@@ -137,9 +172,9 @@ def make_cut_order(plan: Plan) -> Table:
             cut.of,
             cut.frees,
         )
-        for cut in cuts
+        for cut in _sorted_cuts(plan)
     )
-    head = ("Cut", "Kind", "Setting#", f"Set to, {unit_word(plan)}#", "Cut from", "Gives")
+    head = ("Cut", "Kind", "Setting#", f"Set to, {unit_word(plan)}#", "Cut from", "Gives@")
     return make_table("Cuts in order, numbered as on the layouts", head, rows)
 
 

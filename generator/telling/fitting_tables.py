@@ -30,7 +30,7 @@ def make_edging(plan: Plan) -> Table:
         for run in runs
         if run.label == part.label
     )
-    head = ("Part", "Name", "Where", "Length of each#", "Copies#", "Edging")
+    head = ("Part@", "Name", "Where", "Length of each#", "Copies#", "Edging")
     return make_table("Edges that are covered", head, rows)
 
 

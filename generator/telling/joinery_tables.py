@@ -56,6 +56,11 @@ class StepView:
     cautions: tuple[str, ...]
     picture: Picture
 
+    @property
+    def fits(self) -> tuple[str, ...]:
+        """What goes on: parts, and sub-assemblies of before."""
+        return (*self.takes, *(f"the {name} built before" for name in self.joins))
+
 
 def make_screws(plan: Plan) -> Table:
     """Return one row for each joint and screw: how many, through what into what, which bits."""
@@ -68,14 +73,14 @@ def make_screws(plan: Plan) -> Table:
     one = join_words([word for word in FASTENER_WORDS if word in words], "or")
     both = (f"{what.capitalize()}#", one.capitalize())
     second = "Pilot hole" if words.keys() <= {"screw", "nail"} else "Second hole"
-    head = ("Joint", *both, "From", "Into", "First hole", second, "Heads")
+    head = ("Joint", *both, "From@", "Into@", "First hole", second, "Heads")
     return make_table(f"{what.capitalize()} by joint", head, rows)
 
 
 def make_holes(plan: Plan) -> Table:
     """Return one row for each part, kind and size of hole that is bored."""
     rows = (row for part in plan.parts.parts for row in _hole_rows(plan, part))
-    head = ("Part", "Name", "Holes#", "Kind", "Bored from", "Bit", "Depth", "Countersink")
+    head = ("Part@", "Name", "Holes#", "Kind", "Bored from", "Bit", "Depth", "Countersink")
     return make_table("Holes by part; the part drawings say where", head, rows)
 
 

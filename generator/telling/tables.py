@@ -6,10 +6,16 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
-    """A column; sizes and counts stand flush right in figures of one width."""
+    """A column.
+
+    Attributes:
+        is_number: Sizes and counts stand flush right in figures of one width.
+        holds_labels: Its cells name parts by their labels.
+    """
 
     title: str
     is_number: bool = False
+    holds_labels: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,9 +28,14 @@ class Table:
 
 
 def make_table(caption: str, head: Sequence[str], rows: Iterable[Sequence[object]]) -> Table:
-    """Return a table; a title that ends in ``#`` makes its column one of numbers."""
+    """Return a table; ``#`` after a title makes its column one of numbers, ``@`` of labels."""
     columns = tuple(
-        Column(title=title.rstrip("#"), is_number=title.endswith("#")) for title in head
+        Column(
+            title=title.rstrip("#@"),
+            is_number=title.endswith("#"),
+            holds_labels=title.endswith("@"),
+        )
+        for title in head
     )
     return Table(
         caption=caption,

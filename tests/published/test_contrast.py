@@ -53,7 +53,7 @@ def ratio(one: str, other: str) -> float:
 def css_colours(scheme: str) -> dict[str, str]:
     """Return the colours of the style sheet in one scheme, by name."""
     text = Path(CSS).read_text(encoding="utf-8")
-    block = text.split(":root {")[1] if scheme == "light" else text.split('"slate"] {')[1]
+    block = text.split(":root {")[1] if scheme == "light" else text.split('"dark"] {')[1]
     return dict(re.findall(r"--plan-([a-z-]+): (#[0-9a-f]{6});", block.split("}")[0]))
 
 

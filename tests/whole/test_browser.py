@@ -194,9 +194,9 @@ def test_a_title_in_the_search_leads_to_its_plan(browser: Browser, sample: Serve
     context = browser.new_context(viewport={"width": DESK, "height": 900})
     page = context.new_page()
     page.goto(f"{sample.address}/index.html")
-    page.locator(".md-search__input").click()
+    page.keyboard.press("/")
     page.keyboard.type("leaning")
-    found = page.locator(".md-search-result__link").first
+    found = page.locator(".find a").first
     found.wait_for(timeout=10_000)
     link = found.get_attribute("href")
     context.close()

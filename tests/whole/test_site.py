@@ -125,7 +125,12 @@ def test_a_page_that_mkdocs_warns_about_leaves_the_site_of_before(tmp_path: Path
         run_mkdocs(tmp_path, "2026-03-14")
 
     assert _bytes_of(tmp_path / "site") == before
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["docs", "mkdocs.yml", "site"]
+    assert sorted(path.name for path in tmp_path.iterdir()) == [
+        "docs",
+        "mkdocs.yml",
+        "site",
+        "theme",
+    ]
 
 
 def _bytes_of(folder: Path) -> dict[str, bytes]:

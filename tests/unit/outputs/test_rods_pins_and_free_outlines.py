@@ -165,7 +165,7 @@ def test_the_shopping_list_has_the_rod_and_four_pins() -> None:
 
 def test_a_jigsaw_and_a_bit_with_a_stop_are_asked_for() -> None:
     assert "Jigsaw" in make_tools(rack())
-    assert "Drill bit 5 mm for shelf-pin holes, with a stop collar" in make_bits(rack())
+    assert "Drill bit 5 mm with a stop collar for shelf-pin holes" in make_bits(rack())
 
 
 def test_what_bores_the_hole_of_a_rod_is_asked_for_in_its_size() -> None:
