@@ -1,8 +1,8 @@
 """``python -m tests``: install the programs the tests drive where they are missing, then run all.
 
-The tests drive a real Chromium and read DXF files back with GDAL's ogrinfo. Where a program is
-missing and Debian's package tool is there, it is installed; elsewhere its name is said. Nothing is
-skipped: without them those tests fail.
+The tests drive a real Chromium, read DXF files back with GDAL's ogrinfo and booklets with poppler.
+Where a program is missing and Debian's package tool is there, it is installed; elsewhere its name
+is said. Nothing is skipped: without them those tests fail.
 """
 
 import os
@@ -13,7 +13,7 @@ import tempfile
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
-PROGRAMS = {"chromium": "chromium", "ogrinfo": "gdal-bin"}
+PROGRAMS = {"chromium": "chromium", "ogrinfo": "gdal-bin", "pdftotext": "poppler-utils"}
 """Program → the Debian package it comes in."""
 
 QUICK = (("ruff", "format", "--check", "."), ("ruff", "check", "."))

@@ -6,7 +6,7 @@ differently get a sheet each.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.model.hardware_words import hardware_sentences
@@ -61,19 +61,55 @@ from generator.units import format_angle, format_length, format_size
 PAGE_MM: Final = 170.0
 MARGIN_MM: Final = 6.0
 TITLE_MM: Final = 5.0
+Strip = tuple[Item, ...]
+"""What stands across all of a sheet."""
 FACE_UP: Final = (
     "Saw each bevel with its long point up: the blade leans under the part, the offcut falls clear."
 )
 """So the size is set on the face that is seen: common practice, no source."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panels:
+    """A sheet as strips across all of it, before they are stacked.
+
+    Attributes:
+        title: Of the drawing.
+        description: The drawing in words.
+        scale: As it is written on it.
+        strips: From the top.
+    """
+
+    title: str
+    description: str
+    scale: str
+    strips: tuple[Strip, ...]
+
+
 def draw_part_sheets(plan: Plan, part: Part) -> tuple[Scene, ...]:
     """Return a sheet for all copies of a part that are worked alike, in the order of the copies."""
+    return tuple(stack_strips(one, one.title, one.strips) for one in draw_panels(plan, part))
+
+
+def draw_panels(plan: Plan, part: Part) -> tuple[Panels, ...]:
+    """Return the sheets of a part before their strips are stacked."""
     works = find_work(plan, part)
-    return tuple(_draw_sheet(plan, part, work, len(works)) for work in works)
+    return tuple(_draw_panels(plan, part, work, len(works)) for work in works)
 
 
-def _draw_sheet(plan: Plan, part: Part, work: Work, works: int) -> Scene:
+def stack_strips(sheet: Panels, title: str, strips: Sequence[Strip]) -> Scene:
+    """Return strips of a sheet below each other, under a title of their own."""
+    items, height = _below_each_other(strips)
+    return Scene(
+        width_mm=PAGE_MM,
+        height_mm=height,
+        title=title,
+        description=sheet.description,
+        items=items,
+    )
+
+
+def _draw_panels(plan: Plan, part: Part, work: Work, works: int) -> Panels:
     view_a = find_paper(part, find_view(part, "A"), work)
     view_b = replace(view_a, view=find_view(part, "B"))
     papers = (view_a, view_b)
@@ -93,14 +129,16 @@ def _draw_sheet(plan: Plan, part: Part, work: Work, works: int) -> Scene:
     notes = _notes(plan, part, work)
     if rows or notes:
         panels.append(draw_hole_table(rows, heads, notes))
-    items, height = _below_each_other(panels)
-    return Scene(
-        width_mm=PAGE_MM,
-        height_mm=height,
+    return Panels(
         title=f"Part {part.label}, {part.title}" + (f": {work.names}" if works > 1 else ""),
         description=_description(plan, part, work, rows, heads),
-        items=items,
+        scale=_scale(view_a),
+        strips=tuple(panels),
     )
+
+
+def _scale(paper: FacePaper) -> str:
+    return f"scale 1:{paper.ratio}" + (", shortened" if paper.breaks else "")
 
 
 def _has_work(part: Part, work: Work, side: int) -> bool:
@@ -112,7 +150,6 @@ def _has_work(part: Part, work: Work, side: int) -> bool:
 def _title(plan: Plan, paper: FacePaper, work: Work, works: int) -> tuple[Item, ...]:
     """Return the strip that names the part, its top left corner at 0."""
     part = paper.part
-    scale = f"scale 1:{paper.ratio}" + (", shortened" if paper.breaks else "")
     system = plan.edition.system
     right = PAGE_MM - 2 * MARGIN_MM
     size = f"{format_size(part.length_mm, system)} × {format_length(part.width_mm, system)}"
@@ -133,7 +170,7 @@ def _title(plan: Plan, paper: FacePaper, work: Work, works: int) -> tuple[Item, 
         Words(at=(12.0, -6.5), text=part.title, size_mm=TITLE_MM, bold=True),
         _line((right, -6.5), count, "end", TEXT_MM),
         _line((0.0, -14.5), f"Finished {size}", "start", TEXT_MM),
-        _line((right, -14.5), scale, "end", SMALLEST_TEXT_MM),
+        _line((right, -14.5), _scale(paper), "end", SMALLEST_TEXT_MM),
         _line((0.0, -19.6), f"{part.stock.title}, {thick}", "start", SMALLEST_TEXT_MM),
         _line((right, -19.6), f"sizes in {unit}", "end", SMALLEST_TEXT_MM),
         *(
@@ -316,7 +353,7 @@ def _beside(drawings: Sequence[tuple[Item, ...]]) -> tuple[Item, ...]:
     return tuple(items)
 
 
-def _below_each_other(panels: Sequence[tuple[Item, ...]]) -> tuple[tuple[Item, ...], float]:
+def _below_each_other(panels: Sequence[Strip]) -> tuple[tuple[Item, ...], float]:
     """Return panels from the top of a page down, and the height of the page."""
     placed: list[Item] = []
     y = -MARGIN_MM

@@ -10,6 +10,7 @@ from generator.model.artifacts import Artifacts, Download, Picture
 from generator.model.parts import Part
 from generator.model.plan import Plan
 from generator.outputs.board_drawing import draw_boards
+from generator.outputs.booklet.booklet import booklet_name, booklet_pdf
 from generator.outputs.dxf import layout_dxf, part_dxf, router_dxf
 from generator.outputs.everything import pack_everything
 from generator.outputs.exploded import draw_exploded
@@ -38,31 +39,13 @@ def write_plan_files(plan: Plan, folder: Path) -> Artifacts:
 
 def compute_plan_files(plan: Plan) -> tuple[Artifacts, dict[str, bytes]]:
     """Return what will be written: a list for the pages, and the bytes by path."""
-    files: dict[str, bytes] = {}
-    artifacts = Artifacts(
-        system=plan.edition.system,
-        assembled=_picture(plan, files, "assembled", draw_assembled(plan)),
-        exploded=_picture(plan, files, "exploded", draw_exploded(plan)),
-        three_views=_picture(plan, files, "three-views", draw_three_views(plan)),
-        parts=tuple((part.label, _sheets(plan, files, part)) for part in plan.parts.parts),
-        layouts=tuple(
-            _picture(plan, files, f"sheet-{layout.number}", draw_layout(plan, layout))
-            for layout in plan.cutting.layouts
-        ),
-        steps=tuple(
-            _picture(plan, files, f"step-{step.order}", draw_step(plan, step))
-            for step in plan.assembly.steps
-        ),
-        boards=tuple(
-            _picture(plan, files, f"boards-{number}", scene)
-            for number, scene in enumerate(draw_boards(plan), start=1)
-        ),
-        settings=tuple(
-            (cut.settings, _picture(plan, files, f"saw-{number}", scene))
-            for number, (cut, scene) in enumerate(draw_saw_settings(plan), start=1)
-        ),
-        downloads=tuple(_download(plan, files, *row) for row in _contents(plan)),
-    )
+    artifacts, scenes = draw_pictures(plan)
+    files = {path: write_svg(scene).encode("utf-8") for path, scene in scenes.items()}
+    downloads = tuple(_download(plan, files, *row) for row in _contents(plan))
+    artifacts = replace(artifacts, downloads=downloads)
+    booklet = booklet_pdf(plan, artifacts, scenes)
+    printed = _download(plan, files, booklet_name(plan), "Booklet to print", booklet)
+    artifacts = replace(artifacts, downloads=(printed, *artifacts.downloads))
     everything = _download(plan, files, *pack_everything(plan, artifacts, files))
     solid = f"drawings/{plan.edition.system}/solid.js"
     files[solid] = write_page_model(plan)
@@ -70,17 +53,47 @@ def compute_plan_files(plan: Plan) -> tuple[Artifacts, dict[str, bytes]]:
     return replace(artifacts, downloads=downloads, solid=solid), files
 
 
-def _sheets(plan: Plan, files: dict[str, bytes], part: Part) -> tuple[Picture, ...]:
-    scenes = draw_part_sheets(plan, part)
-    names = [f"part-{part.label.lower()}" + (f"-{i + 1}" if i else "") for i in range(len(scenes))]
+def draw_pictures(plan: Plan) -> tuple[Artifacts, dict[str, Scene]]:
+    """Return the drawings of a plan: a list without any files, and the drawings by path."""
+    scenes: dict[str, Scene] = {}
+    artifacts = Artifacts(
+        system=plan.edition.system,
+        assembled=_picture(plan, scenes, "assembled", draw_assembled(plan)),
+        exploded=_picture(plan, scenes, "exploded", draw_exploded(plan)),
+        three_views=_picture(plan, scenes, "three-views", draw_three_views(plan)),
+        parts=tuple((part.label, _sheets(plan, scenes, part)) for part in plan.parts.parts),
+        layouts=tuple(
+            _picture(plan, scenes, f"sheet-{layout.number}", draw_layout(plan, layout))
+            for layout in plan.cutting.layouts
+        ),
+        steps=tuple(
+            _picture(plan, scenes, f"step-{step.order}", draw_step(plan, step))
+            for step in plan.assembly.steps
+        ),
+        boards=tuple(
+            _picture(plan, scenes, f"boards-{number}", scene)
+            for number, scene in enumerate(draw_boards(plan), start=1)
+        ),
+        settings=tuple(
+            (cut.settings, _picture(plan, scenes, f"saw-{number}", scene))
+            for number, (cut, scene) in enumerate(draw_saw_settings(plan), start=1)
+        ),
+        downloads=(),
+    )
+    return artifacts, scenes
+
+
+def _sheets(plan: Plan, scenes: dict[str, Scene], part: Part) -> tuple[Picture, ...]:
+    drawn = draw_part_sheets(plan, part)
+    names = [f"part-{part.label.lower()}" + (f"-{i + 1}" if i else "") for i in range(len(drawn))]
     return tuple(
-        _picture(plan, files, name, scene) for name, scene in zip(names, scenes, strict=True)
+        _picture(plan, scenes, name, scene) for name, scene in zip(names, drawn, strict=True)
     )
 
 
-def _picture(plan: Plan, files: dict[str, bytes], name: str, scene: Scene) -> Picture:
+def _picture(plan: Plan, scenes: dict[str, Scene], name: str, scene: Scene) -> Picture:
     path = f"drawings/{plan.edition.system}/{name}.svg"
-    files[path] = write_svg(scene).encode("utf-8")
+    scenes[path] = scene
     return Picture(
         path=path,
         title=scene.title,

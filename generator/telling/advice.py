@@ -25,6 +25,12 @@ USUAL_CAUTIONS = (
     "codes, and ask a licensed professional where they require one or where people depend on the "
     "piece.",
 )
+FIRST_CAUTIONS = (
+    "Read the plan to its end before you buy, and measure the panels you bought before you saw.",
+    "Wear eye and ear protection, and a dust mask when sawing and sanding sheet goods.",
+    "Cut a test piece for every setting. Unplug a tool before you alter it.",
+    "This is no certificate of strength or safety: local codes and licensed trades come first.",
+)
 LAYOUTS = (
     "Sheets are seen from above with their length, and the grain, across the picture. Numbers "
     "stand on the cuts in the order they are made. The shaded edges are trimmed off first: measure "
