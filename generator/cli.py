@@ -26,6 +26,7 @@ from generator.model.cutting import EFFORTS, Effort
 from generator.model.words import count_fasteners
 from generator.pages.explanations import STARTERS, find_explanation, list_codes
 from generator.problem_text import format_problem
+from generator.serving import PortError, serve_library
 from generator.units import SYSTEMS, System
 
 Result = TypeVar("Result")
@@ -97,6 +98,35 @@ def compare(against: Path, every: bool, **asked: object) -> None:
             click.echo(f"  {line}")
     broken = tuple(outcome for outcome in report.outcomes if outcome.problems)
     _finish(replace(report, outcomes=broken), request)
+
+
+@main.command()
+@_common
+@click.option(
+    "--output",
+    type=click.Path(path_type=Path),
+    default=Path("build"),
+    show_default=True,
+    help="Where the site is written.",
+)
+@click.option("--port", type=click.IntRange(0, 65535), default=8000, show_default=True,
+              help="Of this machine; 0 for any that is free.")  # fmt: skip
+def serve(output: Path, port: int, **asked: object) -> None:
+    """Build the site, show it at an address of this machine, and follow every change."""
+    request = _request(asked, output=output, site=True)
+
+    def tell(report: Report, address: str) -> None:
+        _say(report, request)
+        click.echo(f"{address} follows your changes; stop with Ctrl-C")
+
+    try:
+        serve_library(request, port, lambda one: build_library(one, _progress()), tell)
+    except KeyboardInterrupt:
+        sys.exit(DONE)
+    except PortError as error:
+        raise click.UsageError(str(error)) from error
+    except Exception as error:  # our own faults end here and nowhere else
+        _our_fault(error)
 
 
 @main.command()
@@ -204,6 +234,11 @@ def _our_fault(error: Exception) -> NoReturn:
 
 
 def _finish(report: Report, request: Request) -> NoReturn:
+    _say(report, request)
+    sys.exit(PROBLEMS if report.all_problems else DONE)
+
+
+def _say(report: Report, request: Request) -> None:
     for problem in report.all_problems:
         click.echo(format_problem(problem), err=True)
         click.echo("", err=True)
@@ -213,7 +248,6 @@ def _finish(report: Report, request: Request) -> NoReturn:
         click.echo(f"site: {report.site / 'index.html'}")
     elif not request.site and report.files:
         click.echo(f"pages: {request.output / 'docs'}")
-    sys.exit(PROBLEMS if report.all_problems else DONE)
 
 
 def _summary(report: Report, slug: str) -> str:
