@@ -11,11 +11,13 @@ from pathlib import Path
 import pytest
 
 from generator.outputs.palette import DARK, LIGHT, Scheme, contrast
+from generator.outputs.scene import Tone
 from generator.pages.templates import TEMPLATES
 
 TEXT_RATIO = 4.5
 GRAPHICS_RATIO = 3.0
 CSS = TEMPLATES / "assets" / "plan.css"
+SOLID_TONES: tuple[Tone, ...] = ("top", "front", "side", "new_top", "new_front", "new_side")
 TEXT_PAIRS = [
     ("ink", "page"),
     ("ink", "paper"),
@@ -91,3 +93,15 @@ def test_text_and_lines_of_drawings_reach_their_ratios_on_paper(scheme: Scheme) 
 @pytest.mark.parametrize(("name", "scheme"), [("light", LIGHT), ("dark", DARK)])
 def test_drawings_stand_on_the_paper_of_the_pages(name: str, scheme: Scheme) -> None:
     assert css_colours(name)["paper"] == scheme.paper
+
+
+@pytest.mark.parametrize(("name", "scheme"), [("light", LIGHT), ("dark", DARK)])
+def test_solids_have_the_tones_and_lines_of_the_drawings(name: str, scheme: Scheme) -> None:
+    text = (TEMPLATES / "assets" / "plan3d.css").read_text(encoding="utf-8")
+    block = text.split(".plan3d {")[1 if name == "light" else 2].split("}")[0]
+    tones = {tone: scheme.tones[tone] for tone in SOLID_TONES}
+    wanted = {tone.replace("_", "-"): colour for tone, colour in tones.items()}
+    wanted |= {"paper": scheme.paper, "line": scheme.lines["outline"]}
+    wanted |= {"pointed": scheme.lines["mark"]}
+
+    assert wanted == dict(re.findall(r"--solid-([a-z-]+): (#[0-9a-f]{6});", block))

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, Playwright, sync_playwright
 
 from generator.pages.site import run_mkdocs
 from tests.sample_site import write_sample_docs
@@ -26,6 +26,7 @@ BROWSER_ARGUMENTS = [
     "--disable-component-update",
     "--disable-sync",
 ]
+SOFTWARE_3D = ["--use-angle=swiftshader", "--enable-unsafe-swiftshader"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,14 +76,31 @@ def sample(tmp_path_factory: pytest.TempPathFactory) -> Iterator[ServedSite]:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def playwright() -> Iterator[Playwright]:
+    """Start what drives browsers; a process may have one of it only."""
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright) -> Iterator[Browser]:
     """Start Chromium; its absence is a failure, because nothing else sees what a reader sees."""
+    yield from _launch(playwright, BROWSER_ARGUMENTS)
+
+
+@pytest.fixture(scope="session")
+def browser_3d(playwright: Playwright) -> Iterator[Browser]:
+    """Start a Chromium that draws solids without a graphics card."""
+    arguments = [one for one in BROWSER_ARGUMENTS if one != "--disable-gpu"]
+    yield from _launch(playwright, [*arguments, *SOFTWARE_3D])
+
+
+def _launch(playwright: Playwright, arguments: list[str]) -> Iterator[Browser]:
     if not CHROMIUM.exists():
         pytest.fail(f"no Chromium at {CHROMIUM}; install it or set CHROMIUM to its path")
-    with sync_playwright() as playwright:
-        started = playwright.chromium.launch(executable_path=str(CHROMIUM), args=BROWSER_ARGUMENTS)
-        yield started
-        started.close()
+    started = playwright.chromium.launch(executable_path=str(CHROMIUM), args=arguments)
+    yield started
+    started.close()
 
 
 def _build_demo(output: Path) -> None:
