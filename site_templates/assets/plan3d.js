@@ -45,7 +45,7 @@
   }
 
   function button(words, act) {
-    const made = make("button", { type: "button", className: "solid-button" }, words);
+    const made = make("button", { type: "button" }, words);
     made.addEventListener("click", act);
     return made;
   }
@@ -69,7 +69,7 @@
   /* A picture with its button, and a line that says what became of it, to screen readers too. */
   function offer(figure) {
     const told = make("p", { className: "solid-told", role: "status" });
-    const button = make("button", { type: "button", className: "solid-button" }, "Turn it in 3D");
+    const button = make("button", { type: "button" }, "Turn it in 3D");
     const place = make("p", { className: "solid-open" }, button);
     figure.append(place, told);
     function close(words) {
@@ -280,7 +280,7 @@
     const sized = new ResizeObserver(redraw);
     sized.observe(canvas);
     const toned = new MutationObserver(() => { look = readLook(figure); redraw(); });
-    toned.observe(document.body, { attributes: true, attributeFilter: ["data-md-color-scheme"] });
+    toned.observe(document.documentElement, { attributes: true, attributeFilter: ["data-light"] });
     const lost = () => end("The browser has stopped drawing in 3D. The picture is shown.");
     canvas.addEventListener("webglcontextlost", lost);
     function end(words) {

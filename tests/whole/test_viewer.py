@@ -78,7 +78,7 @@ class Viewer:
 
         What stands above it on the page is taken away, such as the head that stays at the top.
         """
-        style = ".md-header, .md-top, .units { display: none !important }"
+        style = ".rail { display: none !important }"
         data = self.page.locator(".solid-stage canvas").screenshot(style=style)
         return np.asarray(np.round(matplotlib.image.imread(io.BytesIO(data))[..., :3] * 255), int)
 
@@ -327,7 +327,7 @@ def test_it_follows_light_and_dark(visit: Opener) -> None:
     viewer = visit(scheme="dark")
     viewer.open()
     dark = viewer.pixels()
-    viewer.page.get_by_title("Switch to light mode").click()
+    viewer.page.get_by_role("button", name="Light", exact=True).click()
     viewer.settle()
 
     assert near(dark, DARK.paper).mean() > 0.1
