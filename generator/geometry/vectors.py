@@ -8,6 +8,9 @@ Vec3 = tuple[float, float, float]
 RIGHT: Vec3 = (1.0, 0.0, 0.0)
 BACK: Vec3 = (0.0, 1.0, 0.0)
 UP: Vec3 = (0.0, 0.0, 1.0)
+LEFT: Vec3 = (-1.0, 0.0, 0.0)
+FRONT: Vec3 = (0.0, -1.0, 0.0)
+DOWN: Vec3 = (0.0, 0.0, -1.0)
 
 
 def add(a: Vec3, b: Vec3) -> Vec3:

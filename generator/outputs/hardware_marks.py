@@ -1,5 +1,6 @@
 """Where hardware goes on a part, and on the piece as it is assembled: marks with its name."""
 
+from collections.abc import Iterable
 from typing import Final
 
 from generator.geometry.projection import View
@@ -8,6 +9,7 @@ from generator.model.assembly import Step
 from generator.model.hardware import Mounted
 from generator.model.parts import FACE_A
 from generator.model.plan import Plan
+from generator.model.words import plain_words
 from generator.model.work import Work
 from generator.outputs.bodies import Sheet
 from generator.outputs.face_paper import FacePaper
@@ -37,19 +39,27 @@ def hardware_boxes(paper: FacePaper, work: Work) -> tuple[tuple[Box, str], ...]:
     )
 
 
-def draw_fitted(plan: Plan, step: Step, view: View, sheet: Sheet) -> list[Item]:
-    """Return a ring where each piece of hardware of a step goes."""
+def find_fitted(plan: Plan, step: Step, view: View, sheet: Sheet) -> dict[str, list[Vec2]]:
+    """Return where each piece of hardware of a step goes on paper, by what it is called."""
     owners = {piece.name: (part, piece) for part in plan.parts.parts for piece in part.pieces}
-    items: list[Item] = []
+    found: dict[str, list[Vec2]] = {}
     for one in plan.fitting.mounted:
         if one.name in step.hardware:
             part, piece = owners[one.piece]
             z = 0.0 if one.side == FACE_A else part.thickness_mm
             at = sheet.place(view.project(piece.frame.to_world((*one.at, z))))
-            items += [
-                Disc(center=at, radius_mm=HALF_MM, tone="bubble", layer="screw"),
-                Disc(center=at, radius_mm=HALF_MM / 3, tone="screw"),
-            ]
+            found.setdefault(plain_words(one.name), []).append(at)
+    return found
+
+
+def draw_fitted(places: Iterable[Vec2]) -> list[Item]:
+    """Return a ring for each piece of hardware."""
+    items: list[Item] = []
+    for at in places:
+        items += [
+            Disc(center=at, radius_mm=HALF_MM, tone="bubble", layer="screw"),
+            Disc(center=at, radius_mm=HALF_MM / 3, tone="screw"),
+        ]
     return items
 
 

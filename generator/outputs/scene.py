@@ -19,6 +19,7 @@ Layer = Literal[
     "leader",  # from a label to what it names
     "cut",  # saw cuts on a sheet
     "screw",  # fasteners and holes
+    "glue",  # where glue is spread, a row of drops
     "edging",  # edges that are covered, very wide
     "grain",  # grain arrow
     "frame",  # border lines of panels inside a drawing

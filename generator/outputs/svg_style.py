@@ -30,6 +30,7 @@ LINES: dict[Layer, tuple[float, str]] = {
     "leader": (NARROW_MM, ""),
     "cut": (WIDE_MM, ""),
     "screw": (WIDE_MM, ""),
+    "glue": (0.9, "0 1.5"),
     "edging": (2 * WIDE_MM, ""),
     "grain": (NARROW_MM, ""),
     "frame": (NARROW_MM, ""),

@@ -1,43 +1,78 @@
 """From which side a step is seen best: new pieces in full view, screws from where they go in."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
-from generator.geometry.projection import Floats, Mesh, View
+from generator.geometry.projection import Floats, Mesh, View, view_from
 from generator.geometry.seen_points import find_seen
-from generator.geometry.vectors import Vec3, add, dot, scale
-from generator.outputs.views import RAISE_DEG, TURN_DEG, axonometric
+from generator.geometry.vectors import (
+    BACK,
+    DOWN,
+    FRONT,
+    LEFT,
+    RIGHT,
+    UP,
+    Vec3,
+    add,
+    cross,
+    dot,
+    scale,
+)
+from generator.outputs.views import RAISE_DEG, TURN_DEG
 
 
 @dataclass(frozen=True, slots=True)
 class Viewpoint:
-    """A view, where its eye stands in words, and whether the whole piece is shown from there."""
+    """A view, where its eye stands in words, and how the piece lies on the bench.
+
+    Attributes:
+        is_usual: Whether the finished piece is shown from there.
+        is_turned: Whether the piece does not stand as it will in the end.
+    """
 
     view: View
     words: str
     is_usual: bool
+    is_turned: bool
 
 
-CANDIDATES: Final = tuple(
-    (turn, up, f"from the {side} and {height}")
-    for up, height in ((RAISE_DEG, "above"), (-RAISE_DEG, "below"))
-    for turn, side in (
-        (TURN_DEG, "front right"),
-        (-TURN_DEG, "front left"),
-        (180 - TURN_DEG, "back right"),
-        (TURN_DEG - 180, "back left"),
-    )
+@dataclass(frozen=True, slots=True)
+class _Pose:
+    """How a piece lies on the bench: what is up there, what looks to the reader, in words."""
+
+    up: Vec3
+    ahead: Vec3
+    words: str
+
+
+STANDING: Final = _Pose(UP, FRONT, "")
+HEAD_DOWN: Final = _Pose(DOWN, FRONT, "upside down")
+LYING: Final = (
+    _Pose(BACK, UP, "lying on its front"),
+    _Pose(FRONT, DOWN, "lying on its back"),
+    _Pose(RIGHT, FRONT, "lying on its left side"),
+    _Pose(LEFT, FRONT, "lying on its right side"),
 )
-"""Turn and rise in degrees, and the same in words."""
+TURNS: Final = (TURN_DEG, -TURN_DEG, 180 - TURN_DEG, TURN_DEG - 180)
 
 SCREWS_COUNT: Final = 2.0
 """Seeing where every screw goes in counts twice as much as seeing the new pieces in full."""
 
-HABIT: Final = (0.3, 0.22, 0.1, 0.1, 0.0, 0.0, 0.0, 0.0)
-"""How much worse another view must be for the usual one to be left, in the order above."""
+HABIT: Final = (0.3, 0.22, 0.1, 0.1)
+"""How much worse another view must be for an upright one to be left, in the order of `TURNS`."""
+
+LIES_BETTER: Final = 0.8
+"""How much it counts that a flat frame lies on the bench and all screws go down into it."""
+
+FLAT: Final = 0.35
+"""What is less high than this share of its length and width is turned on the bench at ease."""
+
+DOWNWARD: Final = 0.7
+"""Cosine: on the average screws lean no more from the plumb line where one says: downward."""
 
 HOLE_WALL: Final = -3
 """`Face.edge` of the wall of a hole: nobody turns a piece to see one."""
@@ -47,18 +82,18 @@ LIFT_MM: Final = 0.5
 
 
 def choose_view(mesh: Mesh, new: Sequence[str], entries: Sequence[tuple[Vec3, Vec3]]) -> Viewpoint:
-    """Return the best of eight views.
+    """Return the best view: of the piece as it stands, upside down, or lying if it is flat.
 
     Args:
         mesh: Everything in the picture.
         new: Names of the pieces to be seen.
         entries: For every screw where it goes in, just over the wood, and its direction.
     """
-    views = [axonometric(turn, up) for turn, up, _ in CANDIDATES]
+    candidates = _candidates(mesh, entries)
     points, normals, weights = _sample(mesh, new)
     areas = []
     screws = []
-    for view in views:
+    for view, _, _, _ in candidates:
         facing = (normals @ np.array(view.eye)) * weights
         ahead = facing > 0
         seen = find_seen(mesh, view, points[ahead])
@@ -67,10 +102,55 @@ def choose_view(mesh: Mesh, new: Sequence[str], entries: Sequence[tuple[Vec3, Ve
     most = max(areas)
     scores = [
         (area / most if most else 0.0) + SCREWS_COUNT * screw + habit
-        for area, screw, habit in zip(areas, screws, HABIT, strict=True)
+        for area, screw, (_, _, _, habit) in zip(areas, screws, candidates, strict=True)
     ]
-    best = max(range(len(views)), key=lambda i: (round(scores[i], 3), -i))
-    return Viewpoint(views[best], CANDIDATES[best][2], is_usual=best == 0)
+    best = max(range(len(candidates)), key=lambda i: (round(scores[i], 3), -i))
+    view, words, is_turned, _ = candidates[best]
+    return Viewpoint(view, words, is_usual=best == 0, is_turned=is_turned)
+
+
+def _candidates(
+    mesh: Mesh, entries: Sequence[tuple[Vec3, Vec3]]
+) -> list[tuple[View, str, bool, float]]:
+    """Return views with their words, whether the piece is turned, and what speaks for them."""
+    found: list[tuple[View, str, bool, float]] = []
+    for turn, habit in zip(TURNS, HABIT, strict=True):
+        found.append((*_view_of(STANDING, turn), False, habit))
+    found += [(*_view_of(HEAD_DOWN, turn), True, 0.0) for turn in TURNS]
+    for pose in LYING:
+        if _lies_well(mesh, pose, entries):
+            found += [(*_view_of(pose, turn), True, LIES_BETTER) for turn in TURNS]
+    return found
+
+
+def _view_of(pose: _Pose, turn_deg: float) -> tuple[View, str]:
+    turn, rise = math.radians(turn_deg), math.radians(RAISE_DEG)
+    beside = cross(pose.up, pose.ahead)
+    eye = add(
+        scale(pose.up, math.sin(rise)),
+        add(
+            scale(pose.ahead, math.cos(turn) * math.cos(rise)),
+            scale(beside, math.sin(turn) * math.cos(rise)),
+        ),
+    )
+    view = view_from(eye, pose.up)
+    if pose.words in {"", "upside down"}:
+        side = f"{'front' if eye[1] < 0 else 'back'} {'right' if eye[0] > 0 else 'left'}"
+        if pose.words:
+            return view, f"{pose.words}, seen from the {side}"
+        return view, f"seen from the {side} and above"
+    return view, pose.words
+
+
+def _lies_well(mesh: Mesh, pose: _Pose, entries: Sequence[tuple[Vec3, Vec3]]) -> bool:
+    """Whether what is in the picture is flat in a pose and its screws go down into it."""
+    if not entries:
+        return False
+    down = sum(-dot(way, pose.up) for _, way in entries) / len(entries)
+    sizes = mesh.points.max(axis=0) - mesh.points.min(axis=0)
+    axis = max(range(3), key=lambda i: abs(pose.up[i]))
+    others = [float(sizes[i]) for i in range(3) if i != axis]
+    return down > DOWNWARD and float(sizes[axis]) < FLAT * min(others)
 
 
 def _sample(mesh: Mesh, new: Sequence[str]) -> tuple[Floats, Floats, Floats]:

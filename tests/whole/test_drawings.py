@@ -22,6 +22,7 @@ from generator.outputs.three_views import draw_three_views
 from generator.outputs.views import draw_assembled
 from generator.problems import ProblemLog
 from generator.units import SYSTEMS, System
+from tests.leaders import find_crossed_leaders
 
 DESIGNS = sorted(Path("designs").glob("*/design.yml"))
 CASES = [(path, system) for path in DESIGNS for system in SYSTEMS]
@@ -60,6 +61,17 @@ def test_no_drawing_is_too_heavy_for_a_phone(scenes: tuple[Scene, ...]) -> None:
     }
 
     assert heavy == {}
+
+
+def test_no_leader_of_a_view_crosses_another_a_letter_or_words(scenes: tuple[Scene, ...]) -> None:
+    crossed = {}
+    for scene in scenes:
+        if "assembled" in scene.title or "exploded" in scene.title or "Step" in scene.title:
+            found = find_crossed_leaders(scene)
+            if found:
+                crossed[scene.title] = found
+
+    assert crossed == {}
 
 
 def _plan(path: Path, system: System) -> Plan:

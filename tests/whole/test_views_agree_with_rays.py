@@ -19,7 +19,7 @@ from generator.geometry.vectors import Vec3
 from generator.model.plan import Plan
 from generator.outputs.bodies import CHORD_PART, Look, solids_of
 from generator.outputs.exploded import find_exploded_moves, look_exploded
-from generator.outputs.step_pictures import look_at_step
+from generator.outputs.step_work import look_at_step
 from generator.outputs.three_views import FRONT, LEFT, RIGHT, TOP
 from generator.outputs.views import look_assembled
 from generator.problems import ProblemLog

@@ -14,7 +14,7 @@ from generator.model.plan import Plan
 from generator.model.words import capital, plain_words
 from generator.outputs.exploded import find_exploded_moves
 from generator.outputs.solid.meshes import COARSE_MM, make_mesh
-from generator.outputs.step_pictures import find_new
+from generator.outputs.step_work import find_new
 from generator.outputs.views import RAISE_DEG, TURN_DEG
 
 Json = dict[str, Any]

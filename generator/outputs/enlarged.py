@@ -1,0 +1,126 @@
+"""A part of a picture enlarged in a circle, where something would be too small on paper."""
+
+import math
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+import shapely
+from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from generator.geometry.vectors import Vec2
+from generator.outputs.bodies import Box
+from generator.outputs.scene import Area, Disc, Item, Stroke
+
+RADIUS_MM: Final = 16.0
+"""Of the circle on paper."""
+ROOM_MM: Final = 1.5
+"""Between the circle and whatever else is there."""
+STEP_MM: Final = 2.0
+"""How far apart places for the circle are tried."""
+
+
+def find_place(taken: BaseGeometry, within: Box, near: Vec2) -> Vec2 | None:
+    """Return the free middle for a circle that is nearest to a point; None where there is none."""
+    reach = RADIUS_MM + ROOM_MM
+    xs = _steps(within.left + reach, within.right - reach)
+    ys = _steps(within.low + reach, within.high - reach)
+    middles = [(x, y) for x in xs for y in ys]
+    if not middles:
+        return None
+    away = shapely.distance(shapely.points(middles), taken)
+    free = [middle for middle, far in zip(middles, away.tolist(), strict=True) if far >= reach]
+    return min(free, key=lambda at: (round(math.dist(at, near), 2), at), default=None)
+
+
+def draw_enlarged(
+    items: Iterable[Item], focus: Vec2, times: float, middle: Vec2, extra: Sequence[Item]
+) -> list[Item]:
+    """Return a circle with what lies around a point, enlarged, and what it shows in the picture.
+
+    Args:
+        items: Of the picture: areas and straight strokes are shown, the rest is not.
+        focus: The point that comes into the middle.
+        times: How often larger.
+        middle: Of the circle.
+        extra: More items, already in their place in the circle; cut off at its border.
+    """
+    disc = Point(middle).buffer(RADIUS_MM, quad_segs=16)
+    shown: list[Item] = [Disc(center=middle, radius_mm=RADIUS_MM, tone="bubble")]
+    for item in items:
+        if isinstance(item, Area | Stroke):
+            shown += _clipped(_enlarged(item, focus, times, middle), disc)
+    for item in extra:
+        shown += _clipped(item, disc)
+    small = RADIUS_MM / times
+    return [
+        *_link(focus, small, middle),
+        Disc(center=focus, radius_mm=small, layer="leader"),
+        *shown,
+        Disc(center=middle, radius_mm=RADIUS_MM, layer="leader"),
+    ]
+
+
+def _steps(low: float, high: float) -> list[float]:
+    count = int((high - low) / STEP_MM) + 1 if high >= low else 0
+    return [low + i * STEP_MM for i in range(count)]
+
+
+def _link(focus: Vec2, small: float, middle: Vec2) -> list[Item]:
+    """Return the line between the small circle and the large one."""
+    away = math.dist(focus, middle)
+    if away <= small + RADIUS_MM:
+        return []
+    way = ((middle[0] - focus[0]) / away, (middle[1] - focus[1]) / away)
+    start = (focus[0] + way[0] * small, focus[1] + way[1] * small)
+    end = (middle[0] - way[0] * RADIUS_MM, middle[1] - way[1] * RADIUS_MM)
+    return [Stroke(points=(start, end), layer="leader")]
+
+
+def _enlarged(item: Area | Stroke, focus: Vec2, times: float, middle: Vec2) -> Item:
+    def moved(point: Vec2) -> Vec2:
+        return (
+            middle[0] + (point[0] - focus[0]) * times,
+            middle[1] + (point[1] - focus[1]) * times,
+        )
+
+    match item:
+        case Area():
+            rings = tuple(tuple(moved(point) for point in ring) for ring in item.rings)
+            return Area(rings=rings, tone=item.tone)
+        case Stroke():
+            points = tuple(moved(point) for point in item.points)
+            return Stroke(points=points, layer=item.layer, closed=item.closed)
+
+
+def _clipped(item: Item, disc: Polygon) -> list[Item]:
+    match item:
+        case Area():
+            found = Polygon(item.rings[0], item.rings[1:]).intersection(disc)
+            return [
+                Area(rings=_rings(part), tone=item.tone)
+                for part in shapely.get_parts(found)
+                if isinstance(part, Polygon) and part.area > 0.01
+            ]
+        case Stroke():
+            points = item.points + (item.points[:1] if item.closed else ())
+            found = LineString(points).intersection(disc)
+            return [
+                Stroke(points=_points(part), layer=item.layer)
+                for part in shapely.get_parts(found)
+                if isinstance(part, LineString) and part.length > 0.05
+            ]
+        case Disc():
+            is_inside = disc.contains(Point(item.center))
+            return [item] if is_inside else []
+        case _:
+            return []
+
+
+def _rings(polygon: Polygon) -> tuple[tuple[Vec2, ...], ...]:
+    rings = (polygon.exterior, *polygon.interiors)
+    return tuple(_points(LineString(ring.coords))[:-1] for ring in rings)
+
+
+def _points(line: LineString) -> tuple[Vec2, ...]:
+    return tuple((float(x), float(y)) for x, y in line.coords)

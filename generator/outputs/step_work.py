@@ -1,0 +1,88 @@
+"""What there is to show of a step: its pieces seen from where the work is, and what goes in."""
+
+from dataclasses import dataclass
+
+from generator.geometry.projection import build_mesh
+from generator.geometry.vectors import Vec3
+from generator.model.assembly import Step
+from generator.model.plan import Plan
+from generator.outputs.bodies import Box, Look, bounds_of, look_at_mesh, solids_of
+from generator.outputs.driven import HEAD_MM, Driven, find_driven, find_ends, find_open
+from generator.outputs.labels import COLUMN_MM
+from generator.outputs.shelf_pins import find_pins
+from generator.outputs.viewpoints import Viewpoint, choose_view
+from generator.outputs.views import MARGIN_MM, TALLEST_MM, WIDTH_MM
+
+
+@dataclass(frozen=True, slots=True)
+class StepWork:
+    """What there is to be shown of a step, seen from one side.
+
+    Attributes:
+        new: Names of the pieces that go on.
+        seen: Of every fastener whether the eye sees where it goes in.
+        pins: Holes of shelf pins and where the pins end, in the room.
+    """
+
+    plan: Plan
+    step: Step
+    best: Viewpoint
+    looked: Look
+    new: tuple[str, ...]
+    driven: tuple[Driven, ...]
+    seen: tuple[bool, ...]
+    pins: tuple[tuple[Vec3, Vec3], ...]
+
+
+def find_work(plan: Plan, step: Step) -> StepWork:
+    """Return what a step shows, turned to the side where the work is."""
+    best, looked = look_at_step(plan, step)
+    driven = find_driven(plan, step)
+    return StepWork(
+        plan=plan,
+        step=step,
+        best=best,
+        looked=looked,
+        new=find_new(plan, step),
+        driven=driven,
+        seen=find_open(driven, looked.mesh, best.view),
+        pins=find_pins(plan, step),
+    )
+
+
+def look_at_step(plan: Plan, step: Step) -> tuple[Viewpoint, Look]:
+    """Return all pieces of a step, new ones first, seen from where the work is; and from where."""
+    new = find_new(plan, step)
+    names = [*new, *(name for name in step.present if name not in new)]
+    pieces = [piece.name for piece in plan.parts.pieces()]
+    mesh = build_mesh(solids_of(plan, names or pieces))
+    driven = [(one.at, one.way) for one in find_driven(plan, step) if not one.is_inside]
+    best = choose_view(mesh, new, driven)
+    return best, look_at_mesh(mesh, best.view)
+
+
+def find_new(plan: Plan, step: Step) -> tuple[str, ...]:
+    """Return the pieces that go on in a step, those of the sub-assemblies it joins included."""
+    joined = [
+        name
+        for other in plan.assembly.steps
+        if other.apart and other.apart in step.joins
+        for name in (*other.pieces, *other.present)
+    ]
+    return tuple(dict.fromkeys((*step.pieces, *joined)))
+
+
+def bounds_of_work(work: StepWork) -> Box:
+    """Return the extent of pieces and of fasteners drawn out of them, in mm of the room."""
+    view = work.best.view
+    bounds = bounds_of(work.looked.mesh, view)
+    room = WIDTH_MM - 2 * (MARGIN_MM + COLUMN_MM)
+    scale = min(room / bounds.width, TALLEST_MM / bounds.height)
+    ends = [view.project(point) for one in work.driven for point in find_ends(one, scale)]
+    edge = HEAD_MM / scale
+    return Box(
+        min(bounds.left, *(x - edge for x, _, _ in ends), bounds.right),
+        min(bounds.low, *(y - edge for _, y, _ in ends), bounds.high),
+        max(bounds.right, *(x + edge for x, _, _ in ends), bounds.left),
+        max(bounds.high, *(y + edge for _, y, _ in ends), bounds.low),
+    )
