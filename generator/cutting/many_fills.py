@@ -5,6 +5,7 @@ and cuts beside it, until no piece fits anywhere. Hundreds of fills take their s
 that each costs some ten microseconds. What a fill did is kept, and its cut tree built when asked.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -33,6 +34,24 @@ Choice = NDArray[np.int64]
 """Which free rectangle comes next: 0 the smallest, 1 the last one made, 2 the largest."""
 
 
+Values = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Start:
+    """What fills begin with.
+
+    Attributes:
+        values: What one copy of each blank is worth.
+        copies: How many of each there are.
+        boxes: What is to be filled.
+    """
+
+    values: Values
+    copies: Counts
+    boxes: tuple[Box, ...]
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Fill:
     """A filled sheet: what is on it and the steps that filled it.
@@ -53,17 +72,20 @@ class Fill:
         return self.counts.tobytes()
 
     def tree(self) -> Node:
-        """Return the cut tree: the same steps once more, with boxes."""
-        box = self.pieces.size.box
-        parts: list[_Open | _Closed] = [_Open(box)]
-        free = [0]
+        """Return the cut tree of a sheet that was empty."""
+        return self.trees([self.pieces.size.box])[0]
+
+    def trees(self, boxes: Sequence[Box]) -> list[Node]:
+        """Return the cut trees of the boxes that were filled: the same steps once more."""
+        parts: list[_Open | _Closed] = [_Open(box) for box in boxes]
+        free = list(range(len(boxes)))
         for place, piece, cut in self.steps.tolist():
             index = free[place]
             free[place] = free[-1]
             free.pop()
             if piece >= 0:
                 free += _cut_beside(parts, index, self.pieces, piece, cut)
-        return _grow(parts, 0)
+        return [_grow(parts, index) for index in range(len(boxes))]
 
 
 CUT_UP, KEEP_FIRST, KEEP_SECOND = 1, 2, 4
@@ -138,9 +160,9 @@ class Filler:
     work: int = 0
 
     def fill(
-        self, values: NDArray[np.float64], copies: Counts, fills: int, keep: int, above: float
+        self, values: Values, copies: Counts, fills: int, keep: int, above: float
     ) -> list[tuple[float, Fill]]:
-        """Return the best different fills and what they are worth, the best first.
+        """Return the best different fills of an empty sheet and what they are worth, best first.
 
         Args:
             values: What one copy of each blank is worth.
@@ -149,23 +171,45 @@ class Filler:
             keep: Most that are returned.
             above: Only such as are worth more.
         """
-        chosen = np.flatnonzero((self.pieces.need <= copies).all(axis=1))
-        if not len(chosen):
+        batch = self._fill_all([Start(values, copies, (self.pieces.size.box,))], fills)
+        if batch is None:
             return []
-        batch = _Batch(self.pieces, self.random, chosen, values, copies, fills, self.least)
-        while len(batch.rows):
-            self.work += batch.liking.size + STEP
-            batch.step()
-        counts = batch.counts
-        worth = counts @ values[batch.live]
+        worth = batch.counts @ values[batch.live]
         found: dict[bytes, tuple[float, Fill]] = {}
         for row in np.argsort(-worth, kind="stable"):
             if worth[row] <= above or len(found) >= keep:
                 break
-            key = counts[row].tobytes()
+            key = batch.counts[row].tobytes()
             if key not in found:
                 found[key] = (float(worth[row]), batch.read(int(row)))
         return list(found.values())
+
+    def fill_each(self, starts: Sequence[Start], fills: int) -> list[Fill]:
+        """Return the best of so many fills of every start; all of them go on side by side."""
+        batch = self._fill_all(starts, fills)
+        if batch is None:
+            nothing = Fill(self.pieces, 0 * starts[0].copies, np.zeros((0, 3), np.int16))
+            return [nothing] * len(starts)
+        best = []
+        for number, start in enumerate(starts):
+            first = number * fills
+            worth = batch.counts[first : first + fills] @ start.values[batch.live]
+            best.append(batch.read(first + int(worth.argmax())))
+        return best
+
+    def _fill_all(self, starts: Sequence[Start], fills: int) -> "_Batch | None":
+        """Return finished fills, so many of each start, or None if nothing can be filled."""
+        enough = np.array([(self.pieces.need <= start.copies).all(axis=1) for start in starts])
+        chosen = np.flatnonzero(enough.any(axis=0))
+        if not len(chosen):
+            return None
+        batch = _Batch(self.pieces, self.random, chosen, starts, fills, self.least)
+        if len(starts) > 1:
+            batch.liking *= np.repeat(enough[:, chosen], fills, axis=0)
+        while len(batch.rows):
+            self.work += batch.liking.size + STEP
+            batch.step()
+        return batch
 
 
 class _Batch:
@@ -176,14 +220,14 @@ class _Batch:
         pieces: Pieces,
         random: np.random.Generator,
         chosen: Places,
-        values: NDArray[np.float64],
-        copies: Counts,
+        starts: Sequence[Start],
         fills: int,
         least: float,
     ) -> None:
         self.pieces, self.random, self.chosen, self.least = pieces, random, chosen, least
         kind = pieces.along_x.dtype
-        self.live = np.flatnonzero(copies > 0)
+        copies = np.array([start.copies for start in starts])
+        self.live = np.flatnonzero((copies > 0).any(axis=0))
         self.along_x, self.along_y = pieces.along_x[chosen], pieces.along_y[chosen]
         self.need = pieces.need[chosen][:, self.live].astype(np.int16)
         self.uses = [np.ascontiguousarray((self.need > many).T) for many in range(3)]
@@ -192,28 +236,33 @@ class _Batch:
             shared = self.need.astype(np.float32)
             self.apart = (shared @ shared.T == 0).astype(kind)
         self.narrow_x, self.narrow_y = self.along_x.min(), self.along_y.min()
-        self.rows = np.arange(fills)
-        self.left = np.repeat(copies[None, self.live].astype(np.int16), fills, axis=0)
+        rows = fills * len(starts)
+        self.rows = np.arange(rows)
+        self.left = np.repeat(copies[:, self.live].astype(np.int16), fills, axis=0)
         self.counts = np.zeros_like(self.left)
-        self.free_x = np.zeros((fills, ROOM), kind)
-        self.free_y = np.zeros((fills, ROOM), kind)
-        self.free_x[:, 0] = pieces.size.along_x // pieces.scale
-        self.free_y[:, 0] = pieces.size.along_y // pieces.scale
-        self.open = np.ones(fills, np.int64)
+        self.free_x, self.free_y = np.zeros((rows, ROOM), kind), np.zeros((rows, ROOM), kind)
+        self.open = np.repeat([len(start.boxes) for start in starts], fills)
+        for number, start in enumerate(starts):
+            own = slice(number * fills, (number + 1) * fills)
+            for place, box in enumerate(start.boxes):
+                self.free_x[own, place] = box.along_x // pieces.scale
+                self.free_y[own, place] = box.along_y // pieces.scale
         self.log: list[NDArray[np.int16]] = []
-        self._make_rules(values, fills, kind)
+        self._make_rules(np.array([start.values for start in starts]), fills, kind)
 
-    def _make_rules(self, values: NDArray[np.float64], fills: int, kind: Any) -> None:
-        """Draw a rule for every fill."""
+    def _make_rules(self, values: Values, fills: int, kind: Any) -> None:
+        """Draw a rule for every fill; a row of values is shared by so many fills."""
         draw = self.random.random
         size = self.pieces.size
         area = (self.along_x * self.along_y).astype(np.float64) / (
             (size.along_x // self.pieces.scale) * (size.along_y // self.pieces.scale)
         )
-        worth = (self.need @ np.maximum(values[self.live], 1e-9)).astype(kind)
+        worth = (np.maximum(values[:, self.live], 1e-9) @ self.need.T).astype(kind)
+        fills *= len(values)
         noise = draw((fills, 1), dtype=np.float32) * np.float32(MOST_NOISE)
         density = draw((fills, 1), dtype=np.float32) * np.float32(MOST_DENSITY)
-        self.liking = np.exp(-np.log(area).astype(kind) * density) * worth
+        self.liking = np.exp(-np.log(area).astype(kind) * density)
+        self.liking *= np.repeat(worth, fills // len(values), axis=0)
         self.liking *= 1 + (2 * draw(self.liking.shape, dtype=np.float32) - 1) * noise
         self.fit = (draw((fills, 1), dtype=np.float32) * np.float32(MOST_FIT)).astype(kind)
         self.fit[draw(fills) < 0.3] = 0.15

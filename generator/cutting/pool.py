@@ -13,7 +13,7 @@ import highspy
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.cutting.many_fills import Fill
+from generator.cutting.patching import Laid
 from generator.cutting.pieces import Counts
 
 CLOSE = 1e-6
@@ -42,7 +42,7 @@ class Pool:
     """Filled sheets, all different in their blanks, with the linear program over them."""
 
     def __init__(self, counts: Counts) -> None:
-        self.fills: list[Fill] = []
+        self.fills: list[Laid] = []
         self.counts = counts
         self._known: set[bytes] = set()
         self._program = _new_program()
@@ -50,7 +50,7 @@ class Pool:
         for count in counts:
             self._program.addRow(float(count), inf, 0, [], [])
 
-    def add(self, fill: Fill) -> bool:
+    def add(self, fill: Laid) -> bool:
         """Put a sheet in; False if one with the same blanks was there."""
         if fill.key in self._known:
             return False
@@ -82,7 +82,7 @@ class Pool:
 
     def pick(
         self, fewer_than: int, nodes: int, seconds: float, copies: Counts | None = None
-    ) -> list[Fill] | None:
+    ) -> list[Laid] | None:
         """Return fewer sheets than so many that hold all copies, or None if none were found.
 
         Args:
@@ -125,7 +125,7 @@ def _new_program() -> highspy.Highs:
     return program
 
 
-def _covering(fills: Sequence[Fill], counts: Counts) -> highspy.HighsLp:
+def _covering(fills: Sequence[Laid], counts: Counts) -> highspy.HighsLp:
     """Return the program: as few sheets as can be, at least all copies, whole numbers."""
     model = highspy.HighsLp()
     model.num_col_, model.num_row_ = len(fills), len(counts)

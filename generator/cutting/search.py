@@ -3,10 +3,10 @@
 1. Sheets are filled one after the other, the best of hundreds of fills each time.
 2. What a copy of each blank is worth comes from the linear program over all sheets met so far, and
    new fills are made for that (column generation).
-3. Where few sheets are needed, one sheet fewer is aimed at: one or two sheets are filled anew with
-   what is left over, again and again, and blanks that are often left over become worth more. The
-   aim is that of J. Gardeyn and T. Wauters, "A goal-driven ruin and recreate heuristic", European
-   Journal of Operational Research 301 (2022).
+3. Where few sheets are needed, one sheet fewer is aimed at: one or two sheets, or parts of them
+   where a sheet holds many blanks, are filled anew with what is left over, again and again, and
+   blanks that are often left over become worth more. The aim is that of J. Gardeyn and T. Wauters,
+   "A goal-driven ruin and recreate heuristic", European Journal of Operational Research 301 (2022).
 4. Where it needs many, the program's answer is made whole sheet by sheet: the one it uses most is
    kept and the rest worked out anew. Now and then a program in whole numbers picks from the pool.
 """
@@ -16,16 +16,16 @@ from dataclasses import dataclass
 from math import ceil, exp
 
 import numpy as np
-from numpy.typing import NDArray
 
 from generator.cutting.budget import Budget
-from generator.cutting.many_fills import Fill, Filler
+from generator.cutting.lose_sheet import lose_sheet
+from generator.cutting.many_fills import Filler, Values
+from generator.cutting.patching import Laid
 from generator.cutting.pieces import BLOCKS, Counts, find_pieces
 from generator.cutting.pool import CLOSE, Fractions, Pool
 from generator.cutting.trees import Pose, Size
 
-Values = NDArray[np.float64]
-Sheets = tuple[Fill, ...]
+Sheets = tuple[Laid, ...]
 
 SEQUENCE = 2000
 """About so many fills in all while sheet after sheet is filled: few sheets get more fills each."""
@@ -85,6 +85,7 @@ class _Search:
         self.found: list[Sheets] = []
         self.fewest = int(self.counts.sum()) + 1
         self.batch = int(np.clip(SEQUENCE // max(1, task.bound), 64, 512))
+        self.dense = sum(task.counts) >= DENSE * task.bound
         self.fillers = [self._make_filler(size) for size in task.sizes]
         greatest = max(size.area for size in task.sizes)
         areas = [max(pose.along_x * pose.along_y for pose in ways) for ways in task.poses]
@@ -111,14 +112,13 @@ class _Search:
                     self._take(picked)
 
     def _make_filler(self, size: Size) -> Filler:
-        dense = sum(self.task.counts) >= DENSE * self.task.bound
-        pieces = find_pieces(self.task.poses, self.task.counts, size, BLOCKS if dense else 0)
+        pieces = find_pieces(self.task.poses, self.task.counts, size, BLOCKS if self.dense else 0)
         return Filler(pieces, self.random, self.task.least / pieces.scale)
 
     def _is_done(self, part: float = 1.0) -> bool:
         return self.fewest <= self.task.bound or self.budget.used() >= part
 
-    def _take(self, fills: Sequence[Fill]) -> None:
+    def _take(self, fills: Sequence[Laid]) -> None:
         """Keep a layout if none with fewer sheets is known."""
         if len(fills) < self.fewest:
             self.fewest = len(fills)
@@ -128,9 +128,9 @@ class _Search:
 
     def _fill(
         self, values: Values, copies: Counts, fills: int, keep: int, above: float = 0.0
-    ) -> list[tuple[float, Fill]]:
+    ) -> list[tuple[float, Laid]]:
         """Return the best fills of all sizes."""
-        best: list[tuple[float, Fill]] = []
+        best: list[tuple[float, Laid]] = []
         for filler in self.fillers:
             before = filler.work
             best += filler.fill(values, copies, fills, keep, above)
@@ -139,10 +139,10 @@ class _Search:
 
     def _sequence(
         self, values: Values, fills: int, copies: Counts | None = None, most: int | None = None
-    ) -> list[Fill] | None:
+    ) -> list[Laid] | None:
         """Fill sheet after sheet; a layout of everything is taken. None if more than most."""
         left = (self.counts if copies is None else copies).copy()
-        sheets: list[Fill] = []
+        sheets: list[Laid] = []
         while left.any():
             if most is not None and len(sheets) >= most:
                 return None
@@ -181,7 +181,7 @@ class _Search:
     def _dive(self) -> None:
         """Take the sheet the program uses most, work out the rest anew, and so on to the end."""
         left = self.counts.copy()
-        sheets: list[Fill] = []
+        sheets: list[Laid] = []
         tried = False
         while left.any():
             fractions = self._generate_for(left)
@@ -206,7 +206,7 @@ class _Search:
                         left = np.maximum(left - fill.counts, 0)
         self._take(sheets)
 
-    def _pick(self, fewer_than: int, part: float, copies: Counts) -> list[Fill] | None:
+    def _pick(self, fewer_than: int, part: float, copies: Counts) -> list[Laid] | None:
         """Let a program in whole numbers pick from the pool, for a part of what is left."""
         nodes = max(1, int(part * self.budget.nodes))
         self.budget.spend(len(self.pool.fills) * nodes)
@@ -222,7 +222,7 @@ class _Search:
             fractions = self.pool.solve(left)
         return fractions
 
-    def _fullness(self, sheets: Sequence[Fill]) -> float:
+    def _fullness(self, sheets: Sequence[Laid]) -> float:
         return float(sum((fill.counts @ self.area) ** 2 for fill in sheets))
 
     def _ruin(self, fills: int, until: float) -> None:
@@ -247,7 +247,7 @@ class _Search:
                 self._take(now)
             heat *= 0.997
 
-    def _held(self, some: Sequence[Fill], every: Sequence[Fill]) -> Counts:
+    def _held(self, some: Sequence[Laid], every: Sequence[Laid]) -> Counts:
         """Return the copies on some sheets that the others do not hold."""
         rest: Counts = sum((fill.counts for fill in every), np.zeros_like(self.counts))
         held: Counts = sum((fill.counts for fill in some), np.zeros_like(self.counts))
@@ -257,14 +257,27 @@ class _Search:
         """Aim at one sheet fewer until it is reached or the budget is used; then at the next."""
         weights = np.ones_like(self.area)
         while not self._is_done(until):
-            if not self._reach(weights, fills, until):
+            if not (self._lose_sheet(until) if self.dense else self._reach(weights, fills, until)):
                 return
+
+    def _lose_sheet(self, until: float) -> bool:
+        """Patch the fullest sheets until they hold everything."""
+        sheets = self._fullest()
+        over = self._left(sheets)
+        found = lose_sheet(sheets, over, self.area, self.fillers, self.random, self.budget, until)
+        if found is not None:
+            self._take(found)
+        return found is not None
+
+    def _fullest(self) -> list[Laid]:
+        """Return all sheets of the best layout but the one that holds least."""
+        by_area = sorted(self.found[0], key=lambda fill: -(fill.counts @ self.area))
+        return by_area[: self.fewest - 1]
 
     def _reach(self, weights: Values, fills: int, until: float) -> bool:
         """Refill one or two sheets with what is left over until nothing is left over."""
         aim = self.fewest - 1
-        by_area = sorted(self.found[0], key=lambda fill: -(fill.counts @ self.area))
-        layout: list[Fill | None] = list(by_area[:aim])
+        layout: list[Laid | None] = list(self._fullest())
         over = self._left(layout)
         heat = 0.01
         draw = self.random.random
@@ -298,7 +311,7 @@ class _Search:
             heat = max(heat * 0.999, 0.002)
         return False
 
-    def _left(self, layout: Sequence[Fill | None]) -> Counts:
+    def _left(self, layout: Sequence[Laid | None]) -> Counts:
         """Return the copies that a layout does not hold."""
         left = self.counts.copy()
         for fill in layout:

@@ -49,6 +49,16 @@ def test_sheets_cut_at_random_are_put_together_again_without_any_waste(draw: int
         assert [1] * 12 == np.sum([fill.counts for fill in sheets], axis=0).tolist()
 
 
+@pytest.mark.parametrize("draw", range(3))
+def test_sheets_of_many_small_pieces_are_put_together_with_little_to_spare(draw: int) -> None:
+    sizes = [(long, max(1, wide - 2)) for long, wide in _cut_up(2, 8, draw)]
+    found = find_sheets(_task(sizes, 2), start_budget("normal"))
+
+    assert [2] == sorted({len(sheets) for sheets in found})
+    for sheets in found:
+        assert [1] * 16 == np.sum([fill.counts for fill in sheets], axis=0).tolist()
+
+
 def test_no_layout_holds_too_little_and_all_have_equally_many_sheets() -> None:
     sizes = _cut_up(6, 5, 9)
     task = _task([(long, max(1, wide - 3)) for long, wide in sizes], 1)
