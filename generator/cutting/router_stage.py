@@ -225,10 +225,10 @@ def _squeezed(
     ]
     step = room[1] / LINES_ACROSS
     chosen = [names.index(kind) for kind in order]
-    spots, _ = find_strip(shapes, chosen, room[1], step, effort, enough)
+    strip = find_strip(shapes, chosen, room[1], step, effort, enough)
     found = [
-        Lying(names[kind], turns[kind][spot.turn], spot.x * step, spot.y * step)
-        for kind, spot in zip(chosen, spots, strict=True)
+        Lying(names[kind], turns[kind][turn], float(x), float(y))
+        for kind, turn, (x, y) in zip(chosen, strip.turns, strip.places.tolist(), strict=True)
     ]
     settled = settle(job.kinds, found)
     return settled if _end(job, settled) <= room[0] else None

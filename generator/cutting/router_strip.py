@@ -4,16 +4,19 @@ A strip that holds all outlines is made a little shorter. What then overlaps is 
 at a time, to the place and turn where it overlaps the others least; overlaps that stay are counted
 for more and more, until they give way (guided local search, Voudouris and Tsang 1999; for outlines
 Egeblad, Nielsen and Odgaard 2007). Places lie on a grid, and at its points overlap is exact.
+What comes of it, overlaps or not, is pressed together off the grid.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from math import inf
 from random import Random
 
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.cutting.router_shapes import Shape, find_bounds, find_sums
+from generator.cutting.router_press import Press
+from generator.cutting.router_shapes import Floats, Shape, find_bounds, find_sums
 from generator.geometry.tolerance import ROUNDING
 
 Cells = NDArray[np.float32]
@@ -28,6 +31,15 @@ DEARER = 0.35
 """By how much the deepest overlap of a round is counted for more in the next; others by less."""
 
 
+COARSE = 0.5
+"""Part of the effort that is spent on the grid that is twice as wide."""
+
+REMEMBERED = 8
+"""Layouts with overlap from which a search goes on with two outlines in each other's place."""
+
+PRESS_COST = 10_000
+"""What a wall of a program that presses outlines together costs, in cells."""
+
 TRY_COST = 10_000
 """What beginning with another length costs for every outline, in cells: so every search ends."""
 
@@ -41,6 +53,15 @@ class Spot:
     y: int
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Strip:
+    """A strip without overlap: the way every outline lies, its least x and y, and the length."""
+
+    turns: tuple[int, ...]
+    places: Floats
+    length: float
+
+
 @dataclass(frozen=True, slots=True)
 class _Depths:
     """How deep one shape reaches into another, for places of its corner on the grid."""
@@ -50,9 +71,17 @@ class _Depths:
     y: int
 
 
+@dataclass(frozen=True, slots=True)
+class _Failed:
+    """Outlines that overlap in all, and by how much."""
+
+    overlap: float
+    spots: list[Spot]
+
+
 @dataclass(slots=True)
 class _Search:
-    """What a search knows: the shapes, the grid, where everything lies and what overlap costs."""
+    """What a search knows: the shapes, the grid, where everything lies and the shortest strip."""
 
     shapes: Sequence[tuple[Shape, ...]]
     kinds: Sequence[int]
@@ -60,6 +89,8 @@ class _Search:
     height: float
     room: Random
     effort: float
+    press: Press
+    best: Strip
     pairs: dict[tuple[int, int, int, int], _Depths] = field(default_factory=dict)
     spots: list[Spot] = field(default_factory=list)
     length: int = 0
@@ -73,8 +104,8 @@ def find_strip(
     effort: float,
     enough: float = 0.0,
     seed: int = 1,
-) -> tuple[tuple[Spot, ...], int]:
-    """Return where outlines lie in the shortest strip found, in steps, and its length in steps.
+) -> Strip:
+    """Return the shortest strip found.
 
     The search begins on a grid twice as wide, where a place costs a quarter.
 
@@ -87,34 +118,63 @@ def find_strip(
         enough: A strip of this length is short enough.
         seed: Another one searches in another order.
     """
-    coarse = _Search(shapes, kinds, 2 * step, height, Random(seed), effort / 2)
+    press = Press(shapes, kinds, height)
+    none = Strip((), np.zeros((0, 2)), inf)
+    coarse = _Search(shapes, kinds, 2 * step, height, Random(seed), COARSE * effort, press, none)
     _lay_first(coarse)
     _shorten(coarse, enough)
-    search = _Search(shapes, kinds, step, height, Random(seed), effort / 2)
-    search.spots = [Spot(spot.turn, 2 * spot.x, 2 * spot.y) for spot in coarse.spots]
+    left = effort * (1 - COARSE) + min(coarse.effort, 0.0)
+    search = _Search(shapes, kinds, step, height, Random(seed), left, press, coarse.best)
+    search.spots = _on_grid(search)
     search.length = _reached(search)
     _shorten(search, enough)
-    return tuple(search.spots), search.length
+    return search.best
+
+
+def _on_grid(search: _Search) -> list[Spot]:
+    """Return the shortest strip with every outline at the next crossing of lines."""
+    spots = []
+    for one, turn in enumerate(search.best.turns):
+        _, across = _room_for(search, _shape(search, one, turn))
+        x, y = np.rint(search.best.places[one] / search.step).astype(int).tolist()
+        spots.append(Spot(turn, max(x, 0), min(max(y, 0), across - 1)))
+    return spots
 
 
 def _shorten(search: _Search, enough: float) -> None:
     """Make the strip shorter, until it is short enough, the effort is spent, or no less exists."""
-    best, length = list(search.spots), search.length
     least = sum(_area(search.shapes[kind][0]) for kind in search.kinds)
     longest = max(min(way.along_x for way in search.shapes[kind]) for kind in search.kinds)
-    least = int(np.ceil(max(least / search.height, longest) / search.step - ROUNDING))
-    enough = max(least, enough / search.step)
-    shrink, again = SHRINK, False
-    while search.effort > 0 and length > enough:
-        by = max(1, int(length * shrink))
-        search.spots, search.length = list(best), max(length - by, least)
-        if again:
+    least = max(least / search.height, longest)
+    enough = max(least, enough) + ROUNDING * search.step
+    shrink = SHRINK
+    failed: list[_Failed] = []
+    while search.effort > 0 and search.best.length > enough:
+        steps = int(np.ceil(search.best.length / search.step - ROUNDING))
+        by = max(1, int(steps * shrink))
+        search.spots = _on_grid(search)
+        if failed and by == 1:
+            search.spots = list(failed[int(len(failed) * search.room.random() ** 2)].spots)
             _swap_two(search)
-        if _separate(search):
-            best, length, again = list(search.spots), _reached(search), False
+        search.length = max(steps - by, int(np.ceil(least / search.step - ROUNDING)))
+        before = search.best.length
+        nearest = _separate(search)
+        if search.best.length < before:
+            failed = []
         else:
-            shrink, again = shrink / 2, by == 1
-    search.spots, search.length = best, length
+            shrink /= 2
+            failed = sorted([*failed, *nearest], key=lambda one: one.overlap)[:REMEMBERED]
+
+
+def _press(search: _Search, spots: Sequence[Spot]) -> None:
+    """Press outlines together, and note the strip if none is shorter."""
+    turns = tuple(spot.turn for spot in spots)
+    places = search.step * np.array([(spot.x, spot.y) for spot in spots], np.float64)
+    before = search.press.work
+    found = search.press.press(turns, places)
+    search.effort -= PRESS_COST * (search.press.work - before)
+    if found is not None and found[1] < search.best.length:
+        search.best = Strip(turns, *found)
 
 
 def _area(shape: Shape) -> float:
@@ -144,6 +204,23 @@ def _lay_first(search: _Search) -> None:
         search.spots[one] = min(found, key=lambda each: each[:2])[2]
         placed.append(one)
     search.length = _reached(search)
+    _note(search)
+
+
+def _note(search: _Search) -> None:
+    """Note a strip without overlap as it lies on the grid, then pressed together."""
+    places = search.step * np.array([(spot.x, spot.y) for spot in search.spots], np.float64)
+    length = _length(search)
+    if length < search.best.length:
+        search.best = Strip(tuple(spot.turn for spot in search.spots), places, length)
+    _press(search, search.spots)
+
+
+def _length(search: _Search) -> float:
+    return max(
+        spot.x * search.step + _shape(search, one, spot.turn).along_x
+        for one, spot in enumerate(search.spots)
+    )
 
 
 def _reached(search: _Search) -> int:
@@ -221,16 +298,17 @@ def _depth(search: _Search, one: int, other: int) -> float:
     return float(depths.cells[x, y]) if 0 <= x < rows and 0 <= y < columns else 0.0
 
 
-def _separate(search: _Search) -> bool:
-    """Move outlines until none overlaps, and say whether that came about."""
+def _separate(search: _Search) -> list[_Failed]:
+    """Move outlines until none overlaps; what comes of it is noted, or returned if it is poor."""
     count = len(search.spots)
     search.effort -= TRY_COST * count
     for one, spot in enumerate(search.spots):
         along, _ = _room_for(search, _shape(search, one, spot.turn))
         if along < 1:
-            return False
+            return []
         search.spots[one] = Spot(spot.turn, min(spot.x, along - 1), spot.y)
     weights = np.ones((count, count))
+    least, nearest = inf, list(search.spots)
     for _ in range(ROUNDS):
         deep = np.zeros((count, count))
         for one in range(count):
@@ -238,15 +316,19 @@ def _separate(search: _Search) -> bool:
                 deep[one, other] = deep[other, one] = _depth(search, one, other)
         worst = deep.max()
         if worst <= 0:
-            return True
+            _note(search)
+            return []
+        if deep.sum() < least:
+            least, nearest = float(deep.sum()), list(search.spots)
         if search.effort <= 0:
-            return False
+            break
         weights += DEARER * deep / worst * weights
         moved = [one for one in range(count) if deep[one].any()]
         search.room.shuffle(moved)
         for one in moved:
             _move(search, one, weights[one])
-    return False
+    _press(search, nearest)
+    return [_Failed(least, nearest)]
 
 
 def _move(search: _Search, one: int, weights: NDArray[np.float64]) -> None:

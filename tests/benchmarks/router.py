@@ -29,7 +29,7 @@ EFFORT = 1.4e10
 MOST_LINES = 120
 """The grid has at most so many lines across the strip."""
 
-STEPS = (0.1, 0.25, 0.5, 1, 2.5, 5, 10, 25, 50)
+STEPS = (0.1, 0.125, 0.25, 0.5, 1, 2.5, 5, 10, 25, 50)
 
 SETTLINGS = 3
 """Times all outlines slide off the grid, as on a router sheet."""
@@ -66,10 +66,10 @@ def run_case(case: dict[str, Any], effort: float) -> Row:
     ]
     kinds = [kind for kind, piece in enumerate(case["pieces"]) for _ in range(piece["q"])]
     start = time.process_time()
-    spots, _ = find_strip(shapes, kinds, height, step, effort)
+    strip = find_strip(shapes, kinds, height, step, effort)
     lying = [
-        Lying(kind, spot.turn, spot.x * step, spot.y * step)
-        for kind, spot in zip(kinds, spots, strict=True)
+        Lying(kind, turn, x, y)
+        for kind, turn, (x, y) in zip(kinds, strip.turns, strip.places.tolist(), strict=True)
     ]
     for _ in range(SETTLINGS):
         lying = settle(Kinds(shapes), lying)

@@ -8,6 +8,7 @@ from shapely.geometry import Polygon
 
 from generator.cutting import plan_cutting
 from generator.cutting.router_fill import Kinds, Lying, fill, slide
+from generator.cutting.router_press import Press
 from generator.cutting.router_shapes import Shape, find_sums, make_shape
 from generator.cutting.router_strip import find_strip
 from generator.geometry.outlines import Outline
@@ -100,33 +101,59 @@ def test_what_finds_no_room_is_given_back() -> None:
 
 def test_two_triangles_that_make_a_square_need_a_strip_as_long_as_it_is_high() -> None:
     ways = (make_shape(TRIANGLE, 0), make_shape(TRIANGLE, 2))
-    spots, length = find_strip([ways], [0, 0], 10.0, 0.5, 2e6)
+    strip = find_strip([ways], [0, 0], 10.0, 0.5, 2e6)
 
-    assert 20 == length
-    assert {0, 1} == {spot.turn for spot in spots}
+    assert pytest.approx(10.0) == strip.length
+    assert {0, 1} == set(strip.turns)
 
 
 def test_a_search_ends_as_soon_as_the_strip_is_short_enough() -> None:
     ways = (make_shape(TRIANGLE, 0), make_shape(TRIANGLE, 2))
-    _, length = find_strip([ways], [0] * 6, 10.0, 0.5, 2e6, enough=1000.0)
-    _, least = find_strip([ways], [0] * 6, 10.0, 0.5, 2e7)
+    early = find_strip([ways], [0] * 6, 10.0, 0.5, 2e6, enough=1000.0)
+    least = find_strip([ways], [0] * 6, 10.0, 0.5, 2e7)
 
-    assert 60 == least
-    assert length >= least
+    assert pytest.approx(30.0) == least.length
+    assert early.length >= least.length
 
 
 def test_a_search_without_any_effort_still_lays_everything_down() -> None:
-    spots, length = find_strip([(square(5.0),)], [0, 0, 0], 5.0, 0.5, 0.0)
+    strip = find_strip([(square(5.0),)], [0, 0, 0], 5.0, 0.5, 0.0)
 
-    assert 30 == length
-    assert [0, 10, 20] == sorted(spot.x for spot in spots)
+    assert pytest.approx(15.0) == strip.length
+    assert [0.0, 5.0, 10.0] == pytest.approx(sorted(strip.places[:, 0].tolist()))
 
 
 def test_equal_seeds_give_equal_strips() -> None:
     ways = (make_shape(LOCK, 0), make_shape(LOCK, 2))
     one, other = (find_strip([ways], [0] * 4, 40.0, 1.0, 3e6) for _ in range(2))
 
-    assert one == other
+    assert one.turns == other.turns
+    assert one.places.tolist() == other.places.tolist()
+
+
+def test_outlines_that_overlap_are_pressed_apart_and_outlines_with_room_together() -> None:
+    press = Press([(square(10.0),)], [0, 0, 0], 12.0)
+    for places in ([(0, 0), (9.5, 1), (19, 0)], [(0.3, 0), (11.2, 1), (22.1, 2)]):
+        pressed = press.press([0, 0, 0], np.array(places, np.float64))
+        assert pressed is not None
+        assert pytest.approx(30.0) == pressed[1]
+        assert [0.0, 10.0, 20.0] == pytest.approx(pressed[0][:, 0].tolist())
+
+
+def test_pressing_finds_places_that_no_grid_has() -> None:
+    slim = make_shape(Polygon([(0, 0), (10, 0), (0, 7.3)]), 0)
+    pressed = Press([(slim,)], [0, 0], 9.1).press([0, 0], np.array([(0.0, 0.0), (9.0, 1.5)]))
+
+    assert pressed is not None
+    # The second lies on the slope of the first, as far up as the strip lets it: 9.1 - 7.3.
+    assert pytest.approx(20.0 - 10.0 * 1.8 / 7.3) == pressed[1]
+    assert 1e-6 > deepest(slim, slim, *(pressed[0][1] - pressed[0][0]).tolist())
+
+
+def test_outlines_for_which_the_strip_is_too_narrow_cannot_be_pressed_apart() -> None:
+    high = Press([(square(10.0),)], [0, 0], 10.0)
+
+    assert high.press([0, 0], np.array([(0.0, 0.0), (0.0, 0.0)])) is None
 
 
 def test_parts_from_boards_are_left_to_the_saw_and_named() -> None:
