@@ -1,8 +1,12 @@
 """What was written for one edition of a plan: its pictures and files, for the pages to show."""
 
 from dataclasses import dataclass
+from typing import Final
 
 from generator.units import System
+
+EVERYTHING: Final = "everything.zip"
+"""The file that holds all the others of an edition."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,13 +5,12 @@ from collections.abc import Iterable, Mapping
 from typing import Final
 
 from generator.files import pack_zip
-from generator.model.artifacts import Artifacts
+from generator.model.artifacts import EVERYTHING, Artifacts
 from generator.model.edition import Story
 from generator.model.plan import Plan
 from generator.telling.advice import USUAL_CAUTIONS
 from generator.units import System
 
-NAME: Final = "everything.zip"
 README: Final = "README.txt"
 INDENT: Final = "    "
 WIDTH: Final = 78
@@ -39,7 +38,7 @@ def pack_everything(
     packed = {f"{folder}/{name}": files[path] for name, path in inside.items()}
     packed[f"{folder}/{README}"] = _readme(story, system, told).encode("utf-8")
     return (
-        NAME,
+        EVERYTHING,
         "All drawings and files of this plan, with a text that lists them",
         pack_zip(packed),
     )

@@ -4,13 +4,12 @@ from dataclasses import dataclass, replace
 
 from generator.model.artifacts import Artifacts, Download
 
-GROUPS = (
+GROUPS: tuple[tuple[str, str | tuple[str, ...]], ...] = (
     ("To print", ".pdf"),
-    ("Everything in one file", ".zip"),
+    ("Everything in one file, and the whole piece in 3D", (".zip", ".glb")),
     ("Tables for a spreadsheet", ".csv"),
     ("Layouts for another saw", ".svg"),
     ("Drawings for a router or a drawing program", ".dxf"),
-    ("The whole piece in 3D", ".glb"),
     ("For programs", ".json"),
 )
 TAKEN_AWAY = {
@@ -64,7 +63,7 @@ def format_bytes(size: int) -> str:
     return f"{size / 1_000_000:.1f} MB"
 
 
-def _ending(artifacts: Artifacts, ending: str) -> tuple[FileRow, ...]:
+def _ending(artifacts: Artifacts, ending: str | tuple[str, ...]) -> tuple[FileRow, ...]:
     start = f"files/{artifacts.system}/"
     return tuple(_row(one, start) for one in artifacts.downloads if one.path.endswith(ending))
 

@@ -8,6 +8,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from generator.files import replace_folder
+from generator.pages.whole_site import add_zip
 
 EARLIEST = datetime(2000, 1, 1, tzinfo=UTC)
 """mkdocs does not take a time of 0; a library without dates is given this one."""
@@ -19,6 +20,8 @@ class SiteError(Exception):
 
 def run_mkdocs(root: Path, newest: str) -> Path:
     """Build the site from ``root/mkdocs.yml`` aside and put it in place when it is complete.
+
+    A zip of it all is part of it.
 
     Args:
         root: Holds mkdocs.yml and docs; the site goes to ``root/site``.
@@ -49,6 +52,7 @@ def run_mkdocs(root: Path, newest: str) -> Path:
     if done.returncode != 0:
         shutil.rmtree(aside, ignore_errors=True)
         raise SiteError((done.stderr + done.stdout).strip())
+    add_zip(aside)
     replace_folder(root / "site", aside)
     return root / "site"
 

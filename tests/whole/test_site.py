@@ -48,7 +48,8 @@ def site(request: pytest.FixtureRequest) -> Path:
     return served.folder
 
 
-def _read(site: Path) -> dict[Path, _Links]:
+def read_links(site: Path) -> dict[Path, _Links]:
+    """Return every page of a site with what it links to and loads."""
     pages = sorted(site.rglob("*.html"))
     return {page: _Links(page.read_text(encoding="utf-8")) for page in pages}
 
@@ -61,7 +62,7 @@ def _target(site: Path, page: Path, link: str) -> Path:
 
 
 def test_every_link_picture_and_download_leads_to_a_file_and_a_place_in_it(site: Path) -> None:
-    pages = _read(site)
+    pages = read_links(site)
     lost = []
     for page, found in pages.items():
         for link in (*found.links, *found.loads):
@@ -76,14 +77,16 @@ def test_every_link_picture_and_download_leads_to_a_file_and_a_place_in_it(site:
 
 
 def test_nothing_is_loaded_from_outside(site: Path) -> None:
-    loads = [load for found in _read(site).values() for load in found.loads]
+    loads = [load for found in read_links(site).values() for load in found.loads]
 
     assert [load for load in loads if urlsplit(load).netloc] == []
 
 
 def test_every_file_of_every_plan_is_linked(site: Path) -> None:
     linked = {
-        _target(site, page, link) for page, found in _read(site).items() for link in found.links
+        _target(site, page, link)
+        for page, found in read_links(site).items()
+        for link in found.links
     }
     files = [path for path in sorted((site / "plans").rglob("*")) if "files" in path.parts]
 
@@ -91,7 +94,7 @@ def test_every_file_of_every_plan_is_linked(site: Path) -> None:
 
 
 def test_no_page_uses_an_id_twice_or_is_too_large(site: Path) -> None:
-    for page, found in _read(site).items():
+    for page, found in read_links(site).items():
         twice = [name for name, count in Counter(found.ids).items() if count > 1]
 
         assert twice == [], page
