@@ -141,8 +141,8 @@ def draw_leader(
     length = math.dist(at, elbow)
     toward = ((at[0] - elbow[0]) / length, (at[1] - elbow[1]) / length)
     return (
-        Stroke(points=(at, elbow, shelf), layer="dimension"),
-        Arrowhead(at=at, direction=toward),
+        Stroke(points=(at, elbow, shelf), layer="leader"),
+        Arrowhead(at=at, direction=toward, layer="leader"),
         Words(
             at=(shelf[0] + sign * 0.8, shelf[1] - text_mm * 0.36),
             text=text,

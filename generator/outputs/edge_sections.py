@@ -26,6 +26,8 @@ STRIP_MM: Final = 66.0
 """Width of the drawing of one section."""
 GAP_MM: Final = 3.0
 """Width of the break in the middle."""
+FACE_NAME_MM: Final = 0.3 * STRIP_MM
+"""Middle of the names of the faces, clear of the break and of the angles at both ends."""
 UP_WORDS: Final = ("top", "up")
 
 
@@ -153,15 +155,19 @@ def _angle(
         tip[1] + math.sin(math.radians(turned)) * reach,
     )
     text_y = tip[1] + down * (reach + (SMALLEST_TEXT_MM if down < 0 else 0.8))
+    # Above the board the extension line of the size goes on along the square line.
+    place: tuple[float, Anchor] = ((tip[0] + cut_end[0]) / 2, "middle")
+    if not long_is_up:
+        place = (tip[0] + sign * 1.0, "start" if sign > 0 else "end")
     return [
         Stroke(points=(tip, (tip[0], tip[1] + down * reach)), layer="center"),
         Stroke(points=(_out(tip, cut_end, thick + 0.6), cut_end), layer="dimension"),
         *draw_angle(tip, radius, min(square, turned), max(square, turned)),
         Words(
-            at=((tip[0] + cut_end[0]) / 2, text_y),
+            at=(place[0], text_y),
             text=format_angle(tilt_deg),
             size_mm=SMALLEST_TEXT_MM,
-            anchor="middle",
+            anchor=place[1],
             halo=True,
         ),
     ]
@@ -186,9 +192,9 @@ def _faces(part: Part, work: Work, upper: FaceName, thick: float) -> list[Item]:
     lower: FaceName = "B" if upper == "A" else "A"
     piece = work.pieces[0]
     return [
-        _small((STRIP_MM / 2, thick + 1.6), f"{face_word(part, piece, upper)} face", "middle"),
+        _small((FACE_NAME_MM, thick + 1.6), f"{face_word(part, piece, upper)} face", "middle"),
         _small(
-            (STRIP_MM / 2, -1.6 - 0.76 * SMALLEST_TEXT_MM),
+            (FACE_NAME_MM, -1.6 - 0.76 * SMALLEST_TEXT_MM),
             f"{face_word(part, piece, lower)} face",
             "middle",
         ),

@@ -9,10 +9,13 @@ from generator.model.joinery import BoredHole
 from generator.model.work import Work
 from generator.outputs.face_paper import FacePaper, draw_breaks
 from generator.outputs.hardware_marks import hardware_boxes
+from generator.outputs.hole_letters import letter_choices, place_beside
 from generator.outputs.outline_points import draw_point_numbers, outside_boxes
 from generator.outputs.panels import (
     Box,
+    as_array,
     bounds_of,
+    dots_along,
     find_freest,
     grown,
     outside_of,
@@ -24,7 +27,6 @@ from generator.outputs.part_view import face_number, has_grain
 from generator.outputs.scene import (
     SMALLEST_TEXT_MM,
     TEXT_MM,
-    Anchor,
     Arrowhead,
     Disc,
     Item,
@@ -36,16 +38,16 @@ RADIUS_MM: Final = 2.6
 """Of the disc behind a label."""
 SMALL_MM: Final = 8.5
 """A patch smaller than this would vanish under its label: the label stands beside it."""
+OUTSIDE_WEIGHT: Final = 4
+"""A letter on the outline of the part would hide it: worse than one on a layout line."""
 ALONG: Final = (0.1, -0.1, 0.2, -0.2, 0.3, -0.3)
 """Places of a label on a long patch, from its middle, in parts of its length."""
-SAMPLE_MM: Final = 2.0
-"""Distance of the points that stand for a layout line when room is looked for."""
 
 
 def draw_face_labels(
     paper: FacePaper,
     work: Work,
-    tags: tuple[tuple[BoredHole, str], ...],
+    tags: tuple[tuple[tuple[BoredHole, ...], str], ...],
     channels: tuple[tuple[tuple[Vec2, ...], str], ...] = (),
 ) -> list[Item]:
     """Return the labels of one face, each where it covers nothing if there is such a place.
@@ -53,7 +55,7 @@ def draw_face_labels(
     Args:
         paper: The view.
         work: What is bored and marked.
-        tags: Letters of holes.
+        tags: Letters of lines of holes, each to stand beside a hole of its line.
         channels: Corners on paper, and the label of what stands in each.
     """
     number = face_number(paper.view.face)
@@ -68,24 +70,48 @@ def draw_face_labels(
             taken.append(bounds_of(label))
             items += label
     for corners, mate in channels:
-        others = [box for other, _ in channels if other != corners for box in _dots_along(other)]
+        others = [
+            box
+            for other, _ in channels
+            if other != corners
+            for box in dots_along([*other, other[0]])
+        ]
         label = _mate_label(list(corners), mate, [*taken, *others, *outside_of(inside)])
         taken.append(bounds_of(label))
         items += label
     lines = line_boxes(paper, work)
-    for hole, tag in tags:
-        if hole in drawn:
-            around = [*taken, *lines, *outside_of(inside)]
-            word = _beside(hole_box(paper, hole), tag, around)
-            taken.append(words_box(word))
+    for line, tag in tags:
+        if line[0] in drawn:
+            around = [*taken, *lines, *outside_of(inside) * OUTSIDE_WEIGHT]
+            boxes = [hole_box(paper, line[i]) for i in letter_choices(len(line))]
+            others = [hole_box(paper, hole) for hole in drawn if hole not in line]
+            word = place_beside(boxes, tag, around, others)
+            taken += [words_box(word)] * OUTSIDE_WEIGHT
             items.append(word)
     for box, name in hardware_boxes(paper, work):
-        word = _beside(box, name, [*taken, *lines, *outside_of(inside)])
+        word = place_beside([box], name, [*taken, *lines, *outside_of(inside)])
         taken += [box, words_box(word)]
         items.append(word)
-    if has_grain(paper.part):
-        items += _grain(inside, [*taken, *lines])
     return items
+
+
+def draw_grain(paper: FacePaper, work: Work, labels: Sequence[Item]) -> list[Item]:
+    """Return a double arrow along the grain where nothing stands; none on wood without a grain.
+
+    Args:
+        paper: The view.
+        work: What is bored and marked.
+        labels: What is written and drawn on the wood already.
+    """
+    if not has_grain(paper.part):
+        return []
+    taken = [*(hole_box(paper, hole) for hole in find_drawn(paper, work)), *_fixed_boxes(paper)]
+    taken += [box for box, _ in hardware_boxes(paper, work)]
+    taken += [bounds_of([item]) for item in labels if not isinstance(item, Stroke)]
+    outline = paper.outline(paper.near).flattened()
+    for line in (outline, *(item.points for item in labels if isinstance(item, Stroke))):
+        taken += dots_along(line)
+    return _grain(paper.outline(paper.near).bounds, [*taken, *line_boxes(paper, work)])
 
 
 def _fixed_boxes(paper: FacePaper) -> list[Box]:
@@ -101,19 +127,7 @@ def line_boxes(paper: FacePaper, work: Work) -> list[Box]:
     shapes = [mark.outline for mark in work.marks if mark.side == face_number(paper.view.face)]
     shapes += [housing.outline.points for housing in paper.part.housings]
     for shape in shapes:
-        boxes += _dots_along([paper.point(point) for point in shape])
-    return boxes
-
-
-def _dots_along(points: Sequence[Vec2]) -> list[Box]:
-    """Return small boxes along a closed line on paper."""
-    boxes: list[Box] = []
-    for start, end in zip(points, [*points[1:], points[0]], strict=True):
-        count = max(1, round(math.dist(start, end) / SAMPLE_MM))
-        for i in range(count + 1):
-            x = start[0] + (end[0] - start[0]) * i / count
-            y = start[1] + (end[1] - start[1]) * i / count
-            boxes.append((x - 0.4, y - 0.4, x + 0.4, y + 0.4))
+        boxes += dots_along([paper.point(point) for point in (*shape, shape[0])])
     return boxes
 
 
@@ -166,28 +180,6 @@ def _along_thin(middle: Vec2, way: Vec2, reach_mm: float) -> dict[Vec2, Vec2]:
     }
 
 
-def _beside(box: Box, text: str, taken: list[Box]) -> Words:
-    """Return a short text beside a box, away from what is there."""
-    low, high = -0.24 * SMALLEST_TEXT_MM, 0.76 * SMALLEST_TEXT_MM
-    middle_x, middle_y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
-    level = middle_y - 0.36 * SMALLEST_TEXT_MM
-    spots: tuple[tuple[Vec2, Anchor], ...] = (
-        ((box[2] + 0.8, level), "start"),
-        ((box[0] - 0.8, level), "end"),
-        ((middle_x, box[3] + 0.4 - low), "middle"),
-        ((middle_x, box[1] - 0.4 - high), "middle"),
-        ((box[2] + 0.4, box[3] - low), "start"),
-        ((box[0] - 0.4, box[3] - low), "end"),
-        ((box[2] + 0.4, box[1] - high), "start"),
-        ((box[0] - 0.4, box[1] - high), "end"),
-    )
-    words = [
-        Words(at=at, text=text, size_mm=SMALLEST_TEXT_MM, anchor=anchor, halo=True)
-        for at, anchor in spots
-    ]
-    return words[find_freest([words_box(word) for word in words], taken)]
-
-
 def _grain(inside: Box, taken: list[Box]) -> list[Item]:
     """Return a double arrow along the grain with its word, less where room is scarce."""
     left, low, right, high = inside
@@ -202,7 +194,7 @@ def _grain(inside: Box, taken: list[Box]) -> list[Item]:
     for above in (4.2, 1.0):
         boxes = [(x - half - 0.5, y - 1.0, x + half + 0.5, y + above) for x, y, half in spots]
         found = find_freest(boxes, around)
-        if overlap_mm2(boxes[found], around) == 0:
+        if overlap_mm2(boxes[found], as_array(around)) == 0:
             break
     x, y, half = spots[found]
     items: list[Item] = [

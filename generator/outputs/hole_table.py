@@ -52,14 +52,14 @@ class HoleRow:
     Attributes:
         letter: Names them on the drawing; the number of a point.
         holes: At least one; none for a point.
-        tagged: Those of them that carry the letter on the drawing, one in each line.
+        tagged: The same line by line; one of each line carries the letter on the drawing.
         bore: How they are bored, for the heading they stand under.
         cells: What they are for, distance from the end, distance from the edge.
     """
 
     letter: str
     holes: tuple[BoredHole, ...]
-    tagged: tuple[BoredHole, ...]
+    tagged: tuple[tuple[BoredHole, ...], ...]
     bore: str
     cells: tuple[str, str, str]
 
@@ -86,7 +86,7 @@ def find_hole_rows(
             if holes[0].kind == "pin" and len(lines) > 1:
                 what = f"{len(lines)} rows of {len(lines[0])}"
             ends = [_distances(plan, paper, work, holes, axis) for axis in AXES]
-            tagged = tuple(line[0] for line in lines)
+            tagged = tuple(tuple(line) for line in lines)
             rows.append(HoleRow(letter, holes, tagged, bore, (what, ends[0], ends[1])))
     return tuple(rows)
 

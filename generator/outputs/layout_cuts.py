@@ -1,5 +1,6 @@
 """The saw cuts on the drawing of a sheet, each with its number in a bubble at its end."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -7,7 +8,7 @@ from typing import Final
 from generator.geometry.vectors import Vec2
 from generator.model.cutting import Cut, Layout
 from generator.outputs.dimensions import Side
-from generator.outputs.panels import Box, find_freest, overlap_mm2
+from generator.outputs.panels import Box, as_array, find_freest, overlap_mm2
 from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Stroke, Words
 from generator.outputs.spread import spread_places
 
@@ -119,7 +120,7 @@ def _places_inside(paper: SheetPaper, cuts: Sequence[Cut], taken: Sequence[Box])
     for _ in range(ROUNDS):
         for i, cut in enumerate(cuts):
             others = [_box(place) for j, place in enumerate(places) if j != i]
-            if overlap_mm2(_box(places[i]), others) > 0:
+            if overlap_mm2(_box(places[i]), as_array(others)) > 0:
                 places[i] = _place_inside(paper, cut, [*taken, *others * 3])
     return places
 
@@ -133,6 +134,13 @@ def _place_inside(paper: SheetPaper, cut: Cut, taken: Sequence[Box]) -> Vec2:
     ]
     is_level = abs(start[1] - end[1]) < abs(start[0] - end[0])
     beside = RADIUS_MM + 0.4
+    length = math.dist(start, end)
+    if length:
+        part = beside / length
+        places += [
+            (a[0] + (a[0] - b[0]) * part, a[1] + (a[1] - b[1]) * part)
+            for a, b in ((end, start), (start, end))
+        ]
     places += [
         (x, y + side * beside) if is_level else (x + side * beside, y)
         for side in (-1, 1)

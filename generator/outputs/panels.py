@@ -1,13 +1,23 @@
 """Where the things of a drawing are: bounds, moving, and finding a free spot for a label."""
 
+import itertools
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
 
 from generator.geometry.outlines import arc_points
 from generator.geometry.vectors import Vec2
 from generator.outputs.scene import Area, Arrowhead, Disc, Item, Stroke, Words
 from generator.outputs.text_width import ASCENT_EM, DESCENT_EM, text_width_mm
+
+Boxes = NDArray[np.float64]
+"""(n, 4) float: a box in each row."""
+
+DOT_MM = 0.4
+"""Half the width of the boxes that stand for a line."""
 
 Box = tuple[float, float, float, float]
 """Least x, least y, greatest x, greatest y."""
@@ -48,24 +58,35 @@ def moved_items(items: Iterable[Item], dx: float, dy: float) -> tuple[Item, ...]
 
 def find_freest(boxes: Sequence[Box], taken: Iterable[Box]) -> int:
     """Return the number of the first box that overlaps the others least."""
-    obstacles = list(taken)
-    best, least = 0, math.inf
-    for i, box in enumerate(boxes):
-        loss = 0.0
-        for other in obstacles:
-            loss += _common_mm2(box, other)
-            if loss >= least:
-                break
-        if loss < least:
-            best, least = i, loss
-        if least == 0.0:
+    if not boxes:
+        raise ValueError("no box to choose from")
+    obstacles = as_array(taken)
+    losses: list[float] = []
+    for box in boxes:
+        losses.append(overlap_mm2(box, obstacles))
+        if not losses[-1]:
             break
-    return best
+    return losses.index(min(losses))
 
 
-def overlap_mm2(box: Box, taken: Iterable[Box]) -> float:
+def as_array(boxes: Iterable[Box]) -> Boxes:
+    """Return boxes as rows, for many questions about the same ones."""
+    return np.array([*boxes], dtype=np.float64).reshape(-1, 4)
+
+
+def overlap_mm2(box: Box, taken: Boxes) -> float:
     """Return how much of a box others cover, each counted by itself."""
-    return sum(_common_mm2(box, other) for other in taken)
+    across = np.minimum(taken[:, 2], box[2]) - np.maximum(taken[:, 0], box[0])
+    up = np.minimum(taken[:, 3], box[3]) - np.maximum(taken[:, 1], box[1])
+    common = np.maximum(across, 0.0) * np.maximum(up, 0.0)
+    return round(float(common.round(3).sum()), 3)
+
+
+def gap_mm(box: Box, other: Box) -> float:
+    """Return the distance between two boxes; 0 where they touch or overlap."""
+    across = max(box[0] - other[2], other[0] - box[2], 0.0)
+    up = max(box[1] - other[3], other[1] - box[3], 0.0)
+    return math.hypot(across, up)
 
 
 def outside_of(box: Box, far_mm: float = 200.0) -> tuple[Box, ...]:
@@ -79,17 +100,21 @@ def outside_of(box: Box, far_mm: float = 200.0) -> tuple[Box, ...]:
     )
 
 
+def dots_along(points: Sequence[Vec2], step_mm: float = 2.0) -> list[Box]:
+    """Return small boxes along a line on paper, for labels to keep off it."""
+    boxes: list[Box] = []
+    for start, end in itertools.pairwise(points):
+        count = max(1, round(math.dist(start, end) / step_mm))
+        for i in range(count + 1):
+            x = start[0] + (end[0] - start[0]) * i / count
+            y = start[1] + (end[1] - start[1]) * i / count
+            boxes.append((x - DOT_MM, y - DOT_MM, x + DOT_MM, y + DOT_MM))
+    return boxes
+
+
 def grown(box: Box, by_mm: float) -> Box:
     """Return the box with a margin."""
     return (box[0] - by_mm, box[1] - by_mm, box[2] + by_mm, box[3] + by_mm)
-
-
-def _common_mm2(one: Box, other: Box) -> float:
-    if one[0] >= other[2] or other[0] >= one[2] or one[1] >= other[3] or other[1] >= one[3]:
-        return 0.0
-    width = min(one[2], other[2]) - max(one[0], other[0])
-    height = min(one[3], other[3]) - max(one[1], other[1])
-    return round(width * height, 3)
 
 
 def _bounds(item: Item) -> Box:

@@ -41,6 +41,9 @@ from generator.units import System, format_length
 NOTE_MM: Final = 150.0
 """A longer note is set in two lines."""
 
+TIGHT_MM: Final = 12.0
+"""From a channel to its depth where the arrows of its width stand outside."""
+
 STRIP_MM: Final = 62.0
 """Width of the drawing of one section."""
 
@@ -138,7 +141,9 @@ def draw_channel_section(
     face = housing_face(part, first, work.pieces[0])
     top = ((left, thick), (left + wide, thick))
     items += draw_dimension(*top, 5.0, width, beside="end" if is_rabbet else "start")
-    beside = text_width_mm(width, SMALLEST_TEXT_MM) + 12.0 if is_tight and is_rabbet else 6.0
+    # The depth is read above the wood, so it keeps off the arrow, or the text, of a tight width.
+    beside = TIGHT_MM if is_tight else 6.0
+    beside += text_width_mm(width, SMALLEST_TEXT_MM) if is_tight and is_rabbet else 0.0
     items += _heights(left + wide, beside, thick, deep, first, part, system)
     labels = {piece.name: piece.label for piece in plan.parts.pieces()}
     found = {name: None for one in section.housings for name in housing_labels(one, labels)}

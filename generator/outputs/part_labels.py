@@ -10,16 +10,31 @@ from generator.geometry.vectors import Vec2
 from generator.model.parts import Opening, Recess
 from generator.outputs.dimensions import draw_leader
 from generator.outputs.face_paper import FacePaper
-from generator.outputs.panels import Box, bounds_of, find_freest, outside_of
-from generator.outputs.scene import Item
+from generator.outputs.panels import (
+    Box,
+    Boxes,
+    as_array,
+    bounds_of,
+    dots_along,
+    outside_of,
+    overlap_mm2,
+)
+from generator.outputs.scene import Item, Stroke
 from generator.units import System, format_size
 
 REACH_MM: Final = 5.5
 """From what is named to the elbow of its leader."""
+REACHES_MM: Final = (5.5, 8.0, 10.5, 13.0, 16.0, 19.0, 22.0, 25.0, 28.0, 32.0, 36.0, 40.0)
+"""The same for openings, which may have to be named from far away."""
+BEST: Final = 12
+"""Of so many texts that cover least the leaders are compared."""
 SMALL_NOTCH_MM: Final = 8.0
 """A notch in a corner that is smaller than this on paper is told in words."""
+CROSSING_WEIGHT: Final = 0.1
+"""A leader may cross a line or two, a text on a line could be misread."""
 WAYS: Final = tuple(
-    (math.cos(math.radians(a)), math.sin(math.radians(a))) for a in (45, 135, 315, 225, 20, 160)
+    (math.cos(math.radians(a)), math.sin(math.radians(a)))
+    for a in (45, 135, 315, 225, 20, 160, 30, 150)
 )
 
 
@@ -41,11 +56,21 @@ def draw_size_labels(paper: FacePaper, system: System, taken: Sequence[Box]) -> 
         *_notch_labels(paper, system),
     )
     for label in labels:
+        obstacles = as_array(boxes)
         options = [draw_leader(at, elbow, label.text) for at, elbow in label.leaders]
-        chosen = options[find_freest([bounds_of(one[-1:]) for one in options], boxes)]
+        options.sort(key=lambda option: overlap_mm2(bounds_of(option[-1:]), obstacles))
+        chosen = min(options[:BEST], key=lambda option: _loss(option, obstacles))
         items += chosen
         boxes.append(bounds_of(chosen[-1:]))
     return items
+
+
+def _loss(leader: tuple[Item, ...], obstacles: Boxes) -> float:
+    """Return how much of what is there a leader and its text would cover."""
+    text = overlap_mm2(bounds_of(leader[-1:]), obstacles)
+    lines = [item.points for item in leader if isinstance(item, Stroke)]
+    dots = [dot for line in lines for dot in dots_along(line)]
+    return text + CROSSING_WEIGHT * sum(overlap_mm2(dot, obstacles) for dot in dots)
 
 
 def find_small_notches(paper: FacePaper) -> tuple[Recess, ...]:
@@ -100,7 +125,7 @@ def _opening_labels(paper: FacePaper, system: System) -> Iterable[Label]:
             text if len(places) == 1 else f"{len(places)} × {text}",
             tuple(
                 (_plus(at, foot(way), radius), _plus(at, way, radius + reach))
-                for reach in (REACH_MM, 10.0)
+                for reach in REACHES_MM
                 for at, radius, foot in places
                 for way in WAYS
             ),

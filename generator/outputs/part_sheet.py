@@ -21,13 +21,14 @@ from generator.model.parts import FACE_A, FACE_B, FaceName, Part, Piece
 from generator.model.plan import Plan
 from generator.model.words import capital
 from generator.model.work import Work, find_work, format_hands, format_names
+from generator.outputs.edge_names import draw_edge_names
 from generator.outputs.edge_sections import draw_section, edge_sentence, find_sections
-from generator.outputs.face_labels import draw_face_labels, line_boxes
+from generator.outputs.face_labels import draw_face_labels, draw_grain, line_boxes
 from generator.outputs.face_paper import FacePaper, draw_breaks, find_paper
 from generator.outputs.hardware_marks import draw_hardware
 from generator.outputs.hole_table import HoleRow, draw_hole_table, find_hole_rows, format_bit
 from generator.outputs.outline_points import draw_point_numbers, find_outline_rows
-from generator.outputs.panels import bounds_of, grown, moved_items
+from generator.outputs.panels import bounds_of, dots_along, grown, moved_items
 from generator.outputs.part_bores import draw_holes, find_drawn, hole_box
 from generator.outputs.part_channels import (
     channel_notes,
@@ -37,7 +38,6 @@ from generator.outputs.part_channels import (
     find_landings,
 )
 from generator.outputs.part_face import (
-    draw_edge_names,
     draw_edging,
     draw_marks,
     draw_openings,
@@ -63,6 +63,8 @@ MARGIN_MM: Final = 6.0
 TITLE_MM: Final = 5.0
 Strip = tuple[Item, ...]
 """What stands across all of a sheet."""
+LINE_WEIGHT: Final = 4
+"""A size on a line could be misread: worse than one that covers as much of a plain thing."""
 FACE_UP: Final = (
     "Saw each bevel with its long point up: the blade leans under the part, the offcut falls clear."
 )
@@ -197,14 +199,18 @@ def _face_panel(
     """Return a view of a face with a heading that says which face it is."""
     system = plan.edition.system
     sizes = draw_sizes(paper, work, system, is_first=is_first)
-    tags = tuple((hole, row.letter) for row in rows for hole in row.tagged)
+    tags = tuple((line, row.letter) for row in rows for line in row.tagged)
     labels = draw_face_labels(paper, work, tags, find_landings(paper, plan))
     if is_first:
         taken = [grown(bounds_of([item]), 0.5) for item in labels]
         taken += [hole_box(paper, hole) for hole in find_drawn(paper, work)]
         taken += [paper.outline(opening.outline).bounds for opening in paper.part.openings]
-        taken += line_boxes(paper, work)
+        lines = line_boxes(paper, work)
+        for item in (*sizes.items, *draw_openings(paper)):
+            lines += dots_along(item.points) if isinstance(item, Stroke) else []
+        taken += lines * LINE_WEIGHT
         labels += draw_size_labels(paper, system, taken)
+    labels += draw_grain(paper, work, [*labels, *sizes.items, *draw_openings(paper)])
     items: list[Item] = [
         *draw_wood(paper),
         *draw_edging(paper),
@@ -215,10 +221,10 @@ def _face_panel(
         *draw_holes(paper, work),
         *draw_hardware(paper, work),
         *sizes.items,
-        *draw_edge_names(paper, work, sizes.crossings),
         *(draw_point_numbers(paper) if is_first else ()),
         *labels,
     ]
+    items += draw_edge_names(paper, work, sizes.crossings, items)
     left, _, right, top = bounds_of(items)
     shift = (PAGE_MM - 2 * MARGIN_MM - (right - left)) / 2 - left
     word = face_word(paper.part, work.pieces[0], paper.view.face)

@@ -16,7 +16,7 @@ from generator.outputs.panels import Box
 from generator.outputs.part_labels import find_small_notches
 from generator.outputs.part_view import edge_direction, face_number
 from generator.outputs.running_dimensions import Reading, draw_running_dimensions
-from generator.outputs.scene import Item
+from generator.outputs.scene import Item, Words
 from generator.units import System, format_length, format_size
 
 Axis = Literal[0, 1]
@@ -102,7 +102,8 @@ def draw_sizes(paper: FacePaper, work: Work, system: System, *, is_first: bool) 
             stacked = _stacked(paper, axis, side, system) if is_first else []
             drawn, crossings[side] = _draw_side(paper, work, (axis, side), row, stacked)
             items += drawn
-    return Sizes(tuple(items), crossings)
+    # Texts last: what a line of another stack would cross stands on its own paper.
+    return Sizes(tuple(sorted(items, key=lambda item: isinstance(item, Words))), crossings)
 
 
 def bounds_of_part(paper: FacePaper) -> Box:
@@ -127,9 +128,8 @@ def _draw_side(
     if row:
         datum = find_datum(paper, work, axis).place_mm
         line = edge_at + (FIRST_MM if side in {"above", "right"} else -FIRST_MM)
-        blocked = [place for place in lines if abs(place - datum) > 0.5]
         start = (datum, edge_at) if axis == 0 else (edge_at, datum)
-        run = draw_running_dimensions(row, start, side, line, blocked=blocked)
+        run = draw_running_dimensions(row, start, side, line, blocked=lines)
         items += run.items
         clear = run.reach_mm
         lines += [datum, *(reading.at[axis] for reading in row)]

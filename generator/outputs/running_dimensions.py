@@ -7,6 +7,7 @@
 Source: ISO 129-1 (superimposed running dimensioning), from memory.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
@@ -14,7 +15,7 @@ from typing import Final, Literal
 from generator.geometry.vectors import Vec2
 from generator.outputs.dimensions import BEYOND_MM, GAP_MM, Side, Stack
 from generator.outputs.scene import SMALLEST_TEXT_MM, Arrowhead, Disc, Item, Stroke, Words
-from generator.outputs.spread import spread_places
+from generator.outputs.spread import spread_between
 from generator.outputs.text_width import text_width_mm
 
 PITCH_MM: Final = 3.8
@@ -23,8 +24,10 @@ BEND_MM: Final = 2.4
 """Height of the bend that leads to a text that had to move aside."""
 ORIGIN_MM: Final = 0.8
 """Radius of the circle the sizes start from."""
-FIXED: Final = 1000.0
-"""Weight of what cannot move aside: extension lines of other dimensions."""
+BESIDE_MM: Final = 0.5
+"""A line that passes nearer to a place than this stands where its text would."""
+CLEAR_MM: Final = 2.0
+"""From the middle of a text to a line beside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,12 +61,10 @@ def draw_running_dimensions(
     outward = 1.0 if side in {"above", "right"} else -1.0
     zero = Reading(origin, "0")
     ordered = sorted([zero, *readings], key=lambda mark: mark.at[axis])
-    wanted = [(mark.at[axis], 1.0) for mark in ordered] + [(place, FIXED) for place in blocked]
-    spread = dict(zip(wanted, spread_places(wanted, PITCH_MM), strict=True))
+    texts = _spread_texts([mark.at[axis] for mark in ordered], blocked)
     items = _row(ordered, origin, axis, line_mm)
     words: list[Item] = []
-    for mark in ordered:
-        place = spread[mark.at[axis], 1.0]
+    for mark, place in zip(ordered, texts, strict=True):
         is_moved = abs(place - mark.at[axis]) > 0.3
         start = line_mm + outward * (ORIGIN_MM + 0.4 if mark is zero else BEYOND_MM)
         if is_moved:
@@ -75,6 +76,19 @@ def draw_running_dimensions(
     longest = max(text_width_mm(mark.text, text_mm) for mark in ordered)
     reach = line_mm + outward * (BEYOND_MM + BEND_MM + 0.6 + longest)
     return Stack((*items, *words), reach)
+
+
+def _spread_texts(places: list[float], blocked: Sequence[float]) -> list[float]:
+    """Return where the texts of ordered places stand: apart, and beside every line that passes.
+
+    Where a line passes exactly at a place its text goes to the side of it that is nearer an end.
+    """
+    middle = (places[0] + places[-1]) / 2
+    wanted: list[float] = []
+    for place in places:
+        is_passed = any(abs(place - line) < BESIDE_MM for line in blocked)
+        wanted.append(place + (math.copysign(BESIDE_MM, place - middle) if is_passed else 0.0))
+    return spread_between(wanted, blocked, PITCH_MM, CLEAR_MM)
 
 
 def _row(ordered: list[Reading], origin: Vec2, axis: Literal[0, 1], line_mm: float) -> list[Item]:

@@ -13,6 +13,11 @@ from generator.units import inches
 SMALLEST_PT = 8.0
 POINTS_PER_INCH = 72
 
+INK_EM = 0.73
+"""Height of figures and capitals."""
+HANGING = frozenset("gjpqyQ,;()|")
+"""Signs that reach below the base line."""
+
 OVERLAP_MM2 = 0.05
 """Text boxes that share less than this only touch."""
 
@@ -39,9 +44,18 @@ def find_text_faults(scene: Scene) -> list[str]:
 
 def text_corners(words: Words) -> tuple[Vec2, Vec2, Vec2, Vec2]:
     """Return the corners of the box around a text on paper, turned with it."""
+    return _corners(words, -DESCENT_EM, ASCENT_EM)
+
+
+def ink_corners(words: Words) -> tuple[Vec2, Vec2, Vec2, Vec2]:
+    """Return the corners of the box around what is black of a text, turned with it."""
+    return _corners(words, -DESCENT_EM if set(words.text) & HANGING else 0.0, INK_EM)
+
+
+def _corners(words: Words, low_em: float, high_em: float) -> tuple[Vec2, Vec2, Vec2, Vec2]:
     width = text_width_mm(words.text, words.size_mm, words.bold)
     left = {"start": 0.0, "middle": -width / 2, "end": -width}[words.anchor]
-    low, high = -DESCENT_EM * words.size_mm, ASCENT_EM * words.size_mm
+    low, high = low_em * words.size_mm, high_em * words.size_mm
     angle = math.radians(words.angle_deg)
     cosine, sine = math.cos(angle), math.sin(angle)
 

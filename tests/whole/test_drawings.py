@@ -12,6 +12,7 @@ from generator.model.plan import Plan
 from generator.outputs.board_drawing import draw_boards
 from generator.outputs.exploded import draw_exploded
 from generator.outputs.layout_drawing import draw_layout
+from generator.outputs.line_check import find_line_faults
 from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.saw_settings import draw_saw_settings
 from generator.outputs.scene import Scene
@@ -43,6 +44,12 @@ def test_no_text_lies_over_another_leaves_the_sheet_or_is_too_small(
     scenes: tuple[Scene, ...],
 ) -> None:
     faults = {scene.title: find_text_faults(scene) for scene in scenes}
+
+    assert {scene.title: [] for scene in scenes} == faults
+
+
+def test_no_line_runs_through_a_text_and_no_leaders_cross(scenes: tuple[Scene, ...]) -> None:
+    faults = {scene.title: find_line_faults(scene) for scene in scenes}
 
     assert {scene.title: [] for scene in scenes} == faults
 

@@ -55,7 +55,19 @@ def test_a_text_keeps_off_the_place_of_another_extension_line() -> None:
     )
 
     text = next(word for word in words_of(row.items) if word.text == "300")
-    assert text.at[0] < 30.5 - 0.5 * SMALLEST_TEXT_MM
+    # Turned upright, its base line is the right border of its ink: a millimetre of paper is left.
+    assert text.at[0] < 30.5 - 0.9
+
+
+def test_a_text_whose_place_a_line_passes_stands_beside_it_on_the_outer_side() -> None:
+    row = draw_running_dimensions(
+        [Reading((40.0, 0.0), "400")], (0.0, 0.0), "above", 7.0, blocked=[0.0, 0.0, 40.0]
+    )
+
+    zero, last = sorted(words_of(row.items), key=lambda word: word.at[0])
+    assert [zero.text, last.text] == ["0", "400"]
+    assert zero.at[0] < 0.0 - 0.5
+    assert last.at[0] - 0.73 * SMALLEST_TEXT_MM > 40.0 + 0.5
 
 
 def test_the_row_reaches_as_far_as_its_longest_text() -> None:

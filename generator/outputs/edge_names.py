@@ -1,0 +1,184 @@
+"""The names of the edges and ends of a part, each beside its edge where no line passes.
+
+back edge                  A name stands along its edge outside the wood; where too many
+______________               lines pass there it stands inside, and on a narrow part level.
+|left          |
+|end           | right end
+|______________|
+"""
+
+import itertools
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from shapely import STRtree
+from shapely.geometry import LineString, box
+from shapely.geometry.base import BaseGeometry
+
+from generator.geometry.tolerance import SAME_AIM
+from generator.model.parts import Edge
+from generator.model.work import Work
+from generator.outputs.face_paper import FacePaper
+from generator.outputs.line_check import WIDE_LAYERS, line_points
+from generator.outputs.panels import Box, bounds_of, words_box
+from generator.outputs.part_view import edge_word
+from generator.outputs.scene import SMALLEST_TEXT_MM, Area, Item, Stroke, Words
+from generator.units import format_angle
+
+OUTSIDE_MM: Final = 1.3
+"""From the wood to the name of an edge."""
+FARTHER_MM: Final = 1.4
+"""Farther outside where something sticks out of an end, such as the way of a pocket screw."""
+INSIDE_MM: Final = 1.6
+"""From an edge to its name on the wood, past the end of the line."""
+ASCENT_MM: Final = 0.76 * SMALLEST_TEXT_MM
+DESCENT_MM: Final = 0.24 * SMALLEST_TEXT_MM
+PLACES: Final = (0.5, 0.3, 0.7, 0.15, 0.85)
+"""Where along an edge a level name may stand on the wood."""
+
+WIDE_WEIGHT: Final = 20
+"""An outline, a text or a disc weighs as much as so many narrow lines, which may be interrupted."""
+
+Side = Literal["above", "below", "left", "right"]
+
+
+def draw_edge_names(
+    paper: FacePaper, work: Work, crossings: dict[str, list[float]], drawn: Sequence[Item]
+) -> tuple[Item, ...]:
+    """Return the name of each edge and end.
+
+    Args:
+        paper: The view.
+        work: Its first piece says what the edges are called.
+        crossings: For above, below, left and right: places along the side that lines pass.
+        drawn: Everything else on the paper, for names to keep off.
+    """
+    taken = [_Obstacle.of(item) for item in drawn if not isinstance(item, Area)]
+    names: list[Words] = []
+    for index, edge in enumerate(paper.part.edges):
+        stretches = _stretches(paper, edge)
+        is_side_of_rod = paper.part.stock.is_round and edge.kind == "edge"
+        if not edge.is_plain or index != stretches[0] or is_side_of_rod:
+            continue
+        side = _side(paper, edge)
+        name = f"{edge_word(paper.part, work.pieces[0], index)} {edge.kind}"
+        axis = 0 if side in {"above", "below"} else 1
+        outline = paper.near.edges()
+        ends = sorted(paper.point(p)[axis] for i in stretches for p in outline[i][:2])
+        middles = _gap_middles(ends[0], ends[-1], crossings.get(side, []))
+        # The notes tell the angle too, so it is left out where there is no room for both.
+        texts = [f"{name}, {format_angle(edge.mitre_deg)}", name] if edge.mitre_deg else [name]
+        for text in texts:
+            chosen, loss = _freest(list(_choices(paper, side, text, middles, ends)), taken)
+            if not loss:
+                break
+        names.append(chosen)
+        taken.append(_Obstacle.of(chosen))
+    return tuple(names)
+
+
+@dataclass(frozen=True, slots=True)
+class _Obstacle:
+    """Something on the paper, and how bad it is to write over it."""
+
+    shape: BaseGeometry
+    weight: int
+
+    @staticmethod
+    def of(item: Item) -> "_Obstacle":
+        if isinstance(item, Stroke):
+            weight = WIDE_WEIGHT if item.layer in WIDE_LAYERS else 1
+            return _Obstacle(LineString(line_points(item)), weight)
+        return _Obstacle(box(*bounds_of([item])), WIDE_WEIGHT)
+
+
+def _freest(choices: Sequence[Words], taken: Sequence[_Obstacle]) -> tuple[Words, int]:
+    """Return the first of the texts that covers least, and how much that is."""
+    tree = STRtree([one.shape for one in taken])
+    losses = [
+        sum(taken[i].weight for i in tree.query(box(*words_box(text)), predicate="intersects"))
+        for text in choices
+    ]
+    best = losses.index(min(losses))
+    return choices[best], losses[best]
+
+
+def _choices(
+    paper: FacePaper, side: Side, text: str, middles: Sequence[float], ends: Sequence[float]
+) -> Iterator[Words]:
+    """Return the places a name may have, the best first."""
+    whole: Box = (0.0, 0.0, *paper.size)
+    inside = paper.outline(paper.near).bounds
+    for place in middles:
+        yield _along(whole, side, place, text)
+    away = (-FARTHER_MM, -FARTHER_MM, whole[2] + FARTHER_MM, whole[3] + FARTHER_MM)
+    for place in middles if side in {"left", "right"} else ():
+        yield _along(away, side, place, text)
+    for place in middles:
+        yield _along(_folded(inside), _opposite(side), place, text)
+    low, high = ends[0], ends[-1]
+    for part in PLACES if side in {"left", "right"} else ():
+        yield _level(inside, side, low + (high - low) * part, text)
+
+
+def _along(around: Box, side: Side, place: float, text: str) -> Words:
+    """Return a name that runs along a side of a box, outside of it."""
+    at, angle = {
+        "above": ((place, around[3] + OUTSIDE_MM), 0.0),
+        "below": ((place, around[1] - OUTSIDE_MM - ASCENT_MM), 0.0),
+        "left": ((around[0] - OUTSIDE_MM - DESCENT_MM, place), 90.0),
+        "right": ((around[2] + OUTSIDE_MM + ASCENT_MM, place), 90.0),
+    }[side]
+    return Words(
+        at=at, text=text, size_mm=SMALLEST_TEXT_MM, anchor="middle", angle_deg=angle, halo=True
+    )
+
+
+def _level(inside: Box, side: Side, place: float, text: str) -> Words:
+    """Return the name of an end that stands level on the wood beside it."""
+    x = inside[0] + INSIDE_MM if side == "left" else inside[2] - INSIDE_MM
+    return Words(
+        at=(x, place - 0.36 * SMALLEST_TEXT_MM),
+        text=text,
+        size_mm=SMALLEST_TEXT_MM,
+        anchor="start" if side == "left" else "end",
+        halo=True,
+    )
+
+
+def _folded(inside: Box) -> Box:
+    """Return the box with its sides changed over: what stands left of it stands in the wood."""
+    past = INSIDE_MM - OUTSIDE_MM
+    return (inside[2] - past, inside[3] - past, inside[0] + past, inside[1] + past)
+
+
+def _opposite(side: Side) -> Side:
+    opposites: dict[Side, Side] = {
+        "above": "below",
+        "below": "above",
+        "left": "right",
+        "right": "left",
+    }
+    return opposites[side]
+
+
+def _side(paper: FacePaper, edge: Edge) -> Side:
+    x, y = paper.view.direction((edge.plane.normal[0], edge.plane.normal[1]))
+    if abs(y) - abs(x) > SAME_AIM:
+        return "above" if y > 0 else "below"
+    return "right" if x > 0 else "left"
+
+
+def _stretches(paper: FacePaper, edge: Edge) -> list[int]:
+    """Return the parts of an edge that notches and arches have left."""
+    edges = enumerate(paper.part.edges)
+    return [i for i, one in edges if (one.name, one.kind) == (edge.name, edge.kind)]
+
+
+def _gap_middles(low: float, high: float, crossings: Sequence[float]) -> list[float]:
+    """Return the middles of the gaps between crossings, the widest gap first."""
+    stops = [low, *sorted(place for place in crossings if low < place < high), high]
+    pairs = itertools.pairwise(stops)
+    gaps = sorted((round(a - b, 3), i, (a + b) / 2) for i, (a, b) in enumerate(pairs))
+    return [middle for _, _, middle in gaps]
