@@ -79,19 +79,33 @@ def draw_face_labels(
         label = _mate_label(list(corners), mate, [*taken, *others, *outside_of(inside)])
         taken.append(bounds_of(label))
         items += label
-    lines = line_boxes(paper, work)
-    for line, tag in tags:
-        if line[0] in drawn:
-            around = [*taken, *lines, *outside_of(inside) * OUTSIDE_WEIGHT]
-            boxes = [hole_box(paper, line[i]) for i in letter_choices(len(line))]
-            others = [hole_box(paper, hole) for hole in drawn if hole not in line]
-            word = place_beside(boxes, tag, around, others)
-            taken += [words_box(word)] * OUTSIDE_WEIGHT
-            items.append(word)
+    items += _letters(paper, work, tags, taken)
     for box, name in hardware_boxes(paper, work):
-        word = place_beside([box], name, [*taken, *lines, *outside_of(inside)])
+        around = [*taken, *line_boxes(paper, work), *outside_of(inside)]
+        word = place_beside([box], name, around)
         taken += [box, words_box(word)]
         items.append(word)
+    return items
+
+
+def _letters(
+    paper: FacePaper,
+    work: Work,
+    tags: tuple[tuple[tuple[BoredHole, ...], str], ...],
+    taken: list[Box],
+) -> list[Item]:
+    """Return the letters of lines of holes; what they take up is added to what is taken."""
+    drawn = find_drawn(paper, work)
+    outside = outside_of(paper.outline(paper.near).bounds) * OUTSIDE_WEIGHT
+    lines = line_boxes(paper, work)
+    items: list[Item] = []
+    for line, tag in tags:
+        if line[0] in drawn:
+            boxes = [hole_box(paper, line[i]) for i in letter_choices(len(line))]
+            others = [hole_box(paper, hole) for hole in drawn if hole not in line]
+            word = place_beside(boxes, tag, [*taken, *lines, *outside], others)
+            taken += [words_box(word)] * OUTSIDE_WEIGHT
+            items.append(word)
     return items
 
 

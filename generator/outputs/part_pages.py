@@ -24,10 +24,18 @@ def draw_part_pages(plan: Plan, part: Part, most_mm: float) -> tuple[Scene, ...]
         most_mm: No page is higher, unless one strip alone is.
     """
     return tuple(
-        stack_strips(sheet, f"{sheet.title}, page {number}", page)
-        for sheet in draw_panels(plan, part)
-        for number, page in enumerate(_split(sheet, most_mm), start=1)
+        scene for sheet in draw_panels(plan, part) for scene in _draw_pages(sheet, most_mm)
     )
+
+
+def _draw_pages(sheet: Panels, most_mm: float) -> Sequence[Scene]:
+    pages = _split(sheet, most_mm)
+    if len(pages) == 1:
+        return [stack_strips(sheet, sheet.title, pages[0])]
+    return [
+        stack_strips(sheet, f"{sheet.title}, page {number} of {len(pages)}", page)
+        for number, page in enumerate(pages, start=1)
+    ]
 
 
 def _split(sheet: Panels, most_mm: float) -> Sequence[Sequence[Strip]]:

@@ -88,11 +88,6 @@ class Panels:
     strips: tuple[Strip, ...]
 
 
-def draw_part_sheets(plan: Plan, part: Part) -> tuple[Scene, ...]:
-    """Return a sheet for all copies of a part that are worked alike, in the order of the copies."""
-    return tuple(stack_strips(one, one.title, one.strips) for one in draw_panels(plan, part))
-
-
 def draw_panels(plan: Plan, part: Part) -> tuple[Panels, ...]:
     """Return the sheets of a part before their strips are stacked."""
     works = find_work(plan, part)

@@ -11,11 +11,12 @@ from generator.model.parts import Part
 from generator.model.plan import Plan
 from generator.outputs.board_drawing import draw_boards
 from generator.outputs.booklet.booklet import booklet_name, booklet_pdf
+from generator.outputs.booklet.paper import PAPERS
 from generator.outputs.dxf import layout_dxf, part_dxf, router_dxf
 from generator.outputs.everything import pack_everything
 from generator.outputs.exploded import draw_exploded
 from generator.outputs.layout_drawing import draw_layout
-from generator.outputs.part_sheet import draw_part_sheets
+from generator.outputs.part_pages import draw_part_pages
 from generator.outputs.plan_json import plan_json
 from generator.outputs.saw_settings import draw_saw_settings
 from generator.outputs.scene import Scene
@@ -84,7 +85,7 @@ def draw_pictures(plan: Plan) -> tuple[Artifacts, dict[str, Scene]]:
 
 
 def _sheets(plan: Plan, scenes: dict[str, Scene], part: Part) -> tuple[Picture, ...]:
-    drawn = draw_part_sheets(plan, part)
+    drawn = draw_part_pages(plan, part, PAPERS[plan.edition.system].room.height_mm)
     names = [f"part-{part.label.lower()}" + (f"-{i + 1}" if i else "") for i in range(len(drawn))]
     return tuple(
         _picture(plan, scenes, name, scene) for name, scene in zip(names, drawn, strict=True)

@@ -22,8 +22,13 @@ OVERLAP_MM2 = 0.05
 """Text boxes that share less than this only touch."""
 
 
-def find_text_faults(scene: Scene) -> list[str]:
-    """Return what is wrong with the texts of a drawing, in words; nothing where all is well."""
+def find_text_faults(scene: Scene, *, printed: float = 1.0) -> list[str]:
+    """Return what is wrong with the texts of a drawing, in words; nothing where all is well.
+
+    Args:
+        scene: The drawing.
+        printed: How large it is printed: 1 is as drawn, less where paper has no room for it.
+    """
     words = [item for item in scene.items if isinstance(item, Words) and item.text.strip()]
     boxes = [Polygon(text_corners(item)) for item in words]
     faults = []
@@ -32,7 +37,7 @@ def find_text_faults(scene: Scene) -> list[str]:
         is_left_out = low_x < 0 or low_y < 0
         if is_left_out or high_x > scene.width_mm or high_y > scene.height_mm:
             faults.append(f"text `{item.text}` leaves the sheet")
-        if inches(item.size_mm) * POINTS_PER_INCH < SMALLEST_PT - 1e-6:
+        if inches(item.size_mm * printed) * POINTS_PER_INCH < SMALLEST_PT - 1e-6:
             faults.append(f"text `{item.text}` is smaller than {SMALLEST_PT:g} pt")
     if len(boxes) > 1:
         pairs = STRtree(boxes).query(boxes, predicate="intersects").T.tolist()

@@ -1,6 +1,5 @@
 """Every drawing of every demo plan, read for what a reader could not read."""
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -9,18 +8,12 @@ from generator.build import build_plan
 from generator.catalogue.read import read_catalogue
 from generator.design.read import read_design
 from generator.model.plan import Plan
-from generator.outputs.board_drawing import draw_boards
-from generator.outputs.exploded import draw_exploded
-from generator.outputs.layout_drawing import draw_layout
+from generator.outputs.booklet.paper import PAPERS
 from generator.outputs.line_check import find_line_faults
-from generator.outputs.part_sheet import draw_part_sheets
-from generator.outputs.saw_settings import draw_saw_settings
+from generator.outputs.plan_files import draw_pictures
 from generator.outputs.scene import Scene
 from generator.outputs.scene_check import find_text_faults
-from generator.outputs.step_pictures import draw_step
 from generator.outputs.svg import write_svg
-from generator.outputs.three_views import draw_three_views
-from generator.outputs.views import draw_assembled
 from generator.problems import ProblemLog
 from generator.units import SYSTEMS, System
 from tests.leaders import find_crossed_leaders
@@ -34,16 +27,26 @@ LARGEST_EXPLODED_BYTES = 30_000
 
 
 @pytest.fixture(scope="module", params=CASES, ids=lambda case: f"{case[0].parent.name}-{case[1]}")
-def scenes(request: pytest.FixtureRequest) -> tuple[Scene, ...]:
-    """Return all drawings of one plan."""
+def plan(request: pytest.FixtureRequest) -> Plan:
+    """Return one plan of the demo library."""
     path, system = request.param
-    return tuple(_scenes(_plan(path, system)))
+    return _plan(path, system)
 
 
-def test_no_text_lies_over_another_leaves_the_sheet_or_is_too_small(
-    scenes: tuple[Scene, ...],
+@pytest.fixture(scope="module")
+def scenes(plan: Plan) -> tuple[Scene, ...]:
+    """Return all drawings of one plan."""
+    return tuple(draw_pictures(plan)[1].values())
+
+
+def test_no_text_lies_over_another_leaves_the_sheet_or_is_too_small_when_printed(
+    plan: Plan, scenes: tuple[Scene, ...]
 ) -> None:
-    faults = {scene.title: find_text_faults(scene) for scene in scenes}
+    room = PAPERS[plan.edition.system].room
+    faults = {
+        scene.title: find_text_faults(scene, printed=room.scale_of(scene.width_mm, scene.height_mm))
+        for scene in scenes
+    }
 
     assert {scene.title: [] for scene in scenes} == faults
 
@@ -90,18 +93,3 @@ def _plan(path: Path, system: System) -> Plan:
     plan, problems = build_plan(design, catalogue, system)
     assert plan is not None, problems
     return plan
-
-
-def _scenes(plan: Plan) -> Iterator[Scene]:
-    yield draw_assembled(plan)
-    yield draw_exploded(plan)
-    yield draw_three_views(plan)
-    for part in plan.parts.parts:
-        yield from draw_part_sheets(plan, part)
-    for layout in plan.cutting.layouts:
-        yield draw_layout(plan, layout)
-    yield from draw_boards(plan)
-    for _, scene in draw_saw_settings(plan):
-        yield scene
-    for step in plan.assembly.steps:
-        yield draw_step(plan, step)

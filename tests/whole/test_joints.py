@@ -7,12 +7,12 @@ import pytest
 from generator.build import build_plan
 from generator.design.read import parse_design
 from generator.model.plan import Plan
-from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.scene_check import find_text_faults
 from generator.outputs.step_pictures import draw_step
 from generator.problems import ProblemLog
 from generator.units import SYSTEMS, System
 from tests.little_designs import ROOT, say, shared_catalogue
+from tests.part_drawings import draw_part_sheets
 
 DESIGNS = sorted((ROOT / "tests" / "designs").rglob("*.yml"))
 WAYS = {"pocket screws", "face screws", "nails", "dowels", "bolts"}

@@ -17,7 +17,6 @@ from generator.outputs.booklet.items import (
     table,
     text,
 )
-from generator.outputs.part_pages import draw_part_pages
 from generator.telling.advice import Advice
 from generator.telling.buying_tables import (
     make_bits,
@@ -88,9 +87,7 @@ def part_items(
     for part in plan.parts.parts:
         copies = "1 copy" if part.count == 1 else f"{part.count} copies"
         yield heading(f"{part.label}: {part.title}, {copies}", 2)
-        yield from (
-            picture(one, room) for one in _part_figures(plan, artifacts, drawings, part, room)
-        )
+        yield from (picture(one, room) for one in _part_figures(artifacts, drawings, part))
     edging = make_edging(plan)
     if edging.rows:
         yield heading("Edging")
@@ -141,16 +138,7 @@ def _board_items(
         yield text(f"Worth keeping: {offcuts}.")
 
 
-def _part_figures(
-    plan: Plan, artifacts: Artifacts, drawings: Drawings, part: Part, room: Room
-) -> Sequence[Figure]:
-    """Return the sheets of a part; where one is too high for the paper, drawn anew on several."""
+def _part_figures(artifacts: Artifacts, drawings: Drawings, part: Part) -> Sequence[Figure]:
+    """Return the sheets of a part, which are drawn for this paper."""
     pictures = next(pictures for label, pictures in artifacts.parts if label == part.label)
-    figures = [drawings.figure(one, states_scale=True) for one in pictures]
-    if all(one.height_mm <= room.height_mm for one in figures):
-        return figures
-    scenes = draw_part_pages(plan, part, room.height_mm)
-    return [
-        drawings.draw(f"part-{part.label}-{number}.svg", scene, states_scale=True)
-        for number, scene in enumerate(scenes, start=1)
-    ]
+    return [drawings.figure(one, states_scale=True) for one in pictures]

@@ -54,6 +54,10 @@ class Room:
     width_mm: float
     height_mm: float
 
+    def scale_of(self, width_mm: float, height_mm: float) -> float:
+        """Return how large a drawing is printed: 1 as drawn, less where it would not fit."""
+        return min(1.0, self.width_mm / width_mm, self.height_mm / height_mm)
+
 
 def heading(words: str, level: int = 1, *, new_page: bool = False) -> Item:
     """Return a heading; one of level 1 or 2 is in the contents."""
@@ -120,7 +124,7 @@ def picture(figure: Figure, room: Room, caption: str = "", *, stays: bool = Fals
         caption: Below it.
         stays: Whether it stays on one page with what follows it.
     """
-    factor = min(1.0, room.width_mm / figure.width_mm, room.height_mm / figure.height_mm)
+    factor = room.scale_of(figure.width_mm, figure.height_mm)
     if factor < 1.0 and figure.states_scale:
         note = f"Printed at {100 * factor:.0f} % to fit the page: do not measure from it."
         caption = f"{caption} {note}".strip()

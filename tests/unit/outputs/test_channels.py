@@ -23,7 +23,6 @@ from generator.outputs.dxf import part_dxf
 from generator.outputs.exploding import find_moves
 from generator.outputs.part_json import part_to_dict
 from generator.outputs.part_schema import part_schema
-from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.scene import Area, Scene, Stroke, Words
 from generator.outputs.scene_check import find_text_faults
 from generator.outputs.svg import write_svg
@@ -31,6 +30,7 @@ from generator.telling.buying_tables import make_tools
 from generator.telling.housing_tables import make_housings
 from generator.units import SYSTEMS, System
 from tests.little_designs import part_named, plan_of
+from tests.part_drawings import draw_part_sheets
 
 CASE = """
 parts:

@@ -3,11 +3,11 @@
 import pytest
 
 from generator.model.plan import Plan
-from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.scene import Words
 from generator.outputs.scene_check import find_text_faults
 from generator.telling.cutting_tables import make_settings
 from tests.little_designs import plan_of
+from tests.part_drawings import draw_part_sheets
 
 BOX = """
 frames:

@@ -6,12 +6,12 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from generator.model.plan import Plan
-from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.plan_json import plan_json, plan_to_dict
 from generator.outputs.plan_schema import plan_schema
 from generator.outputs.scene import Disc, Scene, Stroke, Words
 from generator.outputs.step_pictures import draw_step
 from tests.little_designs import plan_of
+from tests.part_drawings import draw_part_sheets
 
 HEAD = """\
 title: Little

@@ -15,10 +15,10 @@ from generator.outputs.edge_holes import edge_height, from_long_point_mm
 from generator.outputs.face_paper import find_paper
 from generator.outputs.part_bores import draw_holes
 from generator.outputs.part_json import part_to_dict
-from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.part_view import find_view
 from generator.outputs.scene import Stroke
 from tests.little_designs import part_named, plan_of
+from tests.part_drawings import draw_part_sheets
 
 CASE = """
 parts:

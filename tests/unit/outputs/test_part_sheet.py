@@ -13,12 +13,12 @@ from generator.model.work import find_work, format_names
 from generator.outputs.edge_sections import edge_sentence, find_sections
 from generator.outputs.face_paper import draw_breaks, find_paper
 from generator.outputs.hole_table import find_hole_rows, format_bit, format_distances
-from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.part_sizes import distance_mm, find_datum
 from generator.outputs.part_view import find_view
 from generator.outputs.scene import Scene, Stroke, Words
 from generator.outputs.scene_check import find_text_faults
 from generator.units import SYSTEMS, System
+from tests.part_drawings import draw_part_sheets
 from tests.samples import sample_plan
 
 

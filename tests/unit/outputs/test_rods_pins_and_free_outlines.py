@@ -14,7 +14,6 @@ from generator.model.plan import Plan
 from generator.outputs.dxf import part_dxf
 from generator.outputs.exploded import draw_exploded
 from generator.outputs.hole_table import format_distances
-from generator.outputs.part_sheet import draw_part_sheets
 from generator.outputs.plan_json import plan_json
 from generator.outputs.plan_schema import schema_json
 from generator.outputs.scene import Words
@@ -24,6 +23,7 @@ from generator.telling.buying_tables import make_bits, make_shopping, make_tools
 from generator.telling.cutting_tables import make_cut_list
 from generator.units import SYSTEMS, System
 from tests.little_designs import HEAD, part_named, plan_of
+from tests.part_drawings import draw_part_sheets
 
 RACK_HEAD = HEAD + "  rod: {imperial: rod-1, metric: rod-25}\n"
 RACK = """

@@ -34,3 +34,14 @@ def test_a_text_under_eight_points_is_reported() -> None:
     assert faults(Words(at=(5, 5), text="small", size_mm=2.8)) == [
         "text `small` is smaller than 8 pt"
     ]
+
+
+def test_a_text_that_shrinks_below_eight_points_on_paper_is_reported() -> None:
+    # 2.9 mm at 97.4 % are 2.825 mm, at 97 % 2.813 mm; 8 pt = 2.822 mm.
+    scene = Scene(
+        width_mm=60, height_mm=40, title="", description="",
+        items=(Words(at=(5, 5), text="fine", size_mm=2.9),),
+    )  # fmt: skip
+
+    assert find_text_faults(scene, printed=0.974) == []
+    assert find_text_faults(scene, printed=0.97) == ["text `fine` is smaller than 8 pt"]
