@@ -34,7 +34,7 @@ def place_beside(
         others: What it could be taken to name where it stood nearer to them.
     """
     obstacles = as_array(taken)
-    return min(_choices(boxes, text), key=lambda one: _loss(*one, obstacles, others))[0]
+    return min(_choices(boxes, text), key=lambda one: _loss(one[0], one[1], obstacles, others))[0]
 
 
 def _choices(boxes: Sequence[Box], text: str) -> Iterator[tuple[Words, Box]]:
