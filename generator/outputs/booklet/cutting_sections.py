@@ -13,6 +13,7 @@ from generator.outputs.booklet.items import (
     groups,
     heading,
     picture,
+    pictures,
     points,
     table,
     text,
@@ -30,8 +31,8 @@ from generator.telling.cutting_tables import (
     layout_words,
     lifting_words,
     make_blanks,
+    make_cut_groups,
     make_cut_list,
-    make_cut_order,
     make_settings,
     offcut_words,
     settings_words,
@@ -39,6 +40,7 @@ from generator.telling.cutting_tables import (
 from generator.telling.fitting_tables import make_edging
 from generator.telling.housing_tables import make_housings
 from generator.telling.shop_tables import tell_shop
+from generator.telling.tables import Table, make_table
 
 
 def buying_items(plan: Plan, advice: Advice) -> Iterator[Item]:
@@ -68,7 +70,11 @@ def cutting_items(
     if words:
         yield text(f"{words} {advice.wide_first}")
     yield table(make_settings(plan), tick_word="Set")
-    yield table(make_cut_order(plan), tick_word="Done")
+    if artifacts.settings:
+        yield text(advice.saw_pictures)
+        shown = ((drawings.figure(one), one.title) for _, one in artifacts.settings)
+        yield pictures(shown, room)
+    yield table(_cut_table(plan), tick_word="Done")
     yield heading("Your saw", 2)
     yield text(advice.own_saw)
     yield table(tell_shop(plan).saws)
@@ -105,6 +111,17 @@ def _shop_items(plan: Plan, advice: Advice) -> Iterator[Item]:
         if one.cuts is not None:
             yield table(one.cuts, tick_word="Asked")
             yield text(one.pieces)
+
+
+def _cut_table(plan: Plan) -> Table:
+    """Return all cuts in one table; the first of a setting says what the setting is."""
+    rows = [
+        (cut, group.title if index == 0 else "", of, gives)
+        for group in make_cut_groups(plan)
+        for index, (cut, of, gives) in enumerate(group.rows)
+    ]
+    head = ("Cut", "Setting", "Cut from", "Gives")
+    return make_table("Cuts in order, numbered as on the layouts", head, rows)
 
 
 def _layout_items(

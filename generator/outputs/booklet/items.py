@@ -2,6 +2,7 @@
 
 import math
 import re
+import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -99,7 +100,7 @@ def table(data: Table, *, tick_word: str = "") -> Item:
     fits = sum(_width_mm(data, index) for index in kept) <= WIDEST_TABLE_MM
     columns = [
         {
-            "title": data.columns[index].title,
+            "title": _lines(data, index),
             "is_number": data.columns[index].is_number,
             "share": 0 if fits else _share(data, index),
         }
@@ -138,6 +139,19 @@ def picture(figure: Figure, room: Room, caption: str = "", *, stays: bool = Fals
     }
 
 
+def pictures(figures: Iterable[tuple[Figure, str]], room: Room) -> Item:
+    """Return small drawings in rows, as many side by side as fit, each with its caption."""
+    rows: list[list[Item]] = []
+    left_mm = 0.0
+    for figure, words in figures:
+        if figure.width_mm > left_mm:
+            rows.append([])
+            left_mm = room.width_mm
+        rows[-1].append(picture(figure, room, words))
+        left_mm -= figure.width_mm
+    return {"kind": "pictures", "rows": rows}
+
+
 def prose(markdown: str) -> Item:
     """Return the maker's own words."""
     return {"kind": "prose", "nodes": [_plain(node) for node in parse_maker_markdown(markdown)]}
@@ -151,9 +165,18 @@ def _plain(node: Node | str, *, as_written: bool = False) -> object:
     return {"kind": node.kind, "inner": inner, "link": node.link}
 
 
+def _lines(data: Table, index: int) -> list[str]:
+    """Return the title of a column; over numbers in as many lines as keep the column narrow."""
+    column = data.columns[index]
+    if not column.is_number:
+        return [column.title]
+    texts = (*column.title.split(), *(row[index] for row in data.rows))
+    return textwrap.wrap(column.title, max(len(one) for one in texts)) or [""]
+
+
 def _width_mm(data: Table, index: int) -> float:
     """Return about how wide a column is whose cells are not broken."""
-    title = text_width_mm(data.columns[index].title, TABLE_TEXT_MM, bold=True)
+    title = max(text_width_mm(one, TABLE_TEXT_MM, bold=True) for one in _lines(data, index))
     cells = (text_width_mm(row[index], TABLE_TEXT_MM) for row in data.rows)
     return max((title, *cells)) + 2 * BESIDE_CELL_MM
 
