@@ -26,6 +26,9 @@ DEPTH_MM: Final = 0.02
 CHORD_MM: Final = 0.1
 """How far a chord may leave its arc in pictures: less than a printed line is wide."""
 
+TEMPLATE_CHORD_MM: Final = 0.01
+"""Arcs printed at full size leave their chords by this: less than a dot of a printer."""
+
 ROUTER_CHORD_MM: Final = 0.5
 """How far a chord may leave its arc where a router's bit must pass; room is added for as much."""
 

@@ -15,6 +15,8 @@ from generator.outputs.booklet.paper import PAPERS
 from generator.outputs.dxf import layout_dxf, part_dxf, router_dxf
 from generator.outputs.everything import pack_everything
 from generator.outputs.exploded import draw_exploded
+from generator.outputs.full_size.templates import NAME as TEMPLATES
+from generator.outputs.full_size.templates import templates_pdf
 from generator.outputs.layout_drawing import draw_layout
 from generator.outputs.part_pages import draw_part_pages
 from generator.outputs.plan_json import plan_json
@@ -120,6 +122,9 @@ def _contents(plan: Plan) -> Iterable[tuple[str, str, bytes]]:
     if plan.cutting.shop_lists:
         yield "shop-cuts.csv", "Cuts to ask for at the shop", shop_cuts_csv(plan)
     yield from _other_saws(plan)
+    templates = templates_pdf(plan)
+    if templates is not None:
+        yield TEMPLATES, "Templates of shaped parts, full size, to print at 100 %", templates
     unit = "inches" if plan.edition.system == "imperial" else "millimetres"
     for part in plan.parts.parts:
         name = f"parts/{part.label}-{file_word(part.name)}.dxf"

@@ -39,7 +39,7 @@ def booklet_pdf(plan: Plan, artifacts: Artifacts, scenes: Mapping[str, Scene]) -
     """
     drawings = Drawings(scenes=scenes)
     data = booklet_data(plan, artifacts, drawings)
-    return typeset(data, drawings.used, plan.edition.story.date)
+    return typeset("booklet", data, drawings.used, plan.edition.story.date)
 
 
 def booklet_data(plan: Plan, artifacts: Artifacts, drawings: Drawings) -> dict[str, object]:
@@ -53,13 +53,7 @@ def booklet_data(plan: Plan, artifacts: Artifacts, drawings: Drawings) -> dict[s
         "made_by": story.made_by,
         "date": [day.year, day.month, day.day],
         "fonts": list(FONTS),
-        "paper": {
-            "width_mm": paper.width_mm,
-            "height_mm": paper.height_mm,
-            "side_mm": paper.side_mm,
-            "top_mm": paper.top_mm,
-            "foot_mm": paper.foot_mm,
-        },
+        "paper": paper.told(),
         "cover": picture(drawings.figure(artifacts.assembled), paper.room),
         "facts": [list(row) for row in make_facts(plan)],
         "first_cautions": list(FIRST_CAUTIONS),

@@ -90,6 +90,10 @@ def part_items(
 ) -> Iterator[Item]:
     """Yield the drawings of all parts, and which of their edges are covered."""
     yield heading("Part drawings", new_page=True)
+    if any(one.path.endswith("/templates.pdf") for one in artifacts.downloads):
+        yield text(
+            "Shaped parts are there at full size as well, to print and stick on: templates.pdf."
+        )
     for part in plan.parts.parts:
         copies = "1 copy" if part.count == 1 else f"{part.count} copies"
         yield heading(f"{part.label}: {part.title}, {copies}", 2)

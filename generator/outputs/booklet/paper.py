@@ -30,6 +30,16 @@ class Paper:
             height_mm=self.height_mm - self.top_mm - self.foot_mm - HEADINGS_MM,
         )
 
+    def told(self) -> Mapping[str, float]:
+        """Return its sizes, as a template reads them."""
+        return {
+            "width_mm": self.width_mm,
+            "height_mm": self.height_mm,
+            "side_mm": self.side_mm,
+            "top_mm": self.top_mm,
+            "foot_mm": self.foot_mm,
+        }
+
 
 PAPERS: Final[Mapping[System, Paper]] = {
     "imperial": Paper(name="letter", width_mm=215.9, height_mm=279.4),

@@ -1,4 +1,4 @@
-"""Sets a booklet: one fixed template, its data, its drawings, and a PDF anybody can read.
+"""Sets what is printed: a fixed template, its data, its drawings; a PDF anybody can read.
 
 The typesetter itself checks the result against PDF/UA-1 (ISO 14289-1), and stops where it fails.
 """
@@ -14,7 +14,7 @@ import typst
 
 from generator.outputs.text_width import find_font
 
-TEMPLATE: Final = Path(__file__).resolve().parents[3] / "site_templates" / "booklet" / "booklet.typ"
+TEMPLATES: Final = Path(__file__).resolve().parents[3] / "site_templates" / "booklet"
 FONTS: Final = ("DejaVu Sans", "Last Resort High-Efficiency")
 """The second one shows any sign the first one lacks as a box, so that nothing gets lost."""
 
@@ -23,10 +23,13 @@ class TypesettingError(Exception):
     """A fault of ours: the template and its data do not make a booklet."""
 
 
-def typeset(data: Mapping[str, object], files: Mapping[str, bytes], day: str) -> bytes:
-    """Return the PDF of a booklet.
+def typeset(
+    template: str, data: Mapping[str, object], files: Mapping[str, bytes], day: str
+) -> bytes:
+    """Return a PDF.
 
     Args:
+        template: Its name; it reads a JSON file of the same name.
         data: What the template reads, ready for JSON.
         files: The drawings by the names used in the data.
         day: The date of the plan, such as ``2026-05-02``; the only date in the file.
@@ -36,8 +39,8 @@ def typeset(data: Mapping[str, object], files: Mapping[str, bytes], day: str) ->
     """
     noon = datetime.fromisoformat(day).replace(tzinfo=UTC)
     inputs: Any = {
-        "main.typ": TEMPLATE.read_bytes(),
-        "booklet.json": json.dumps(data).encode("ascii"),
+        "main.typ": (TEMPLATES / f"{template}.typ").read_bytes(),
+        f"{template}.json": json.dumps(data).encode("ascii"),
         **files,
     }
     try:

@@ -207,9 +207,9 @@ def test_any_words_can_be_set(words: str) -> None:
         ],
     }
 
-    assert typeset(told, USED.used, "2026-05-02").startswith(b"%PDF-1.7")
+    assert typeset("booklet", told, USED.used, "2026-05-02").startswith(b"%PDF-1.7")
 
 
 def test_a_fault_of_the_typesetter_is_a_fault_of_ours_and_says_where() -> None:
     with pytest.raises(TypesettingError, match="date"):
-        typeset({"title": "A shelf"}, {}, "2026-05-02")
+        typeset("booklet", {"title": "A shelf"}, {}, "2026-05-02")

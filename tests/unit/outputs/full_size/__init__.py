@@ -1,0 +1,1 @@
+"""Tests of templates at full size."""
