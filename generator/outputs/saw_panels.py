@@ -204,12 +204,14 @@ def _square(angle_deg: float, lean: Lean, near: float) -> list[Item]:
     reach = 2 * HALF_MM + 3.0
     radius = 2 * HALF_MM - 4.0
     low, high = (90.0, 90.0 + angle_deg) if lean == "left" else (90.0 - angle_deg, 90.0)
+    text = format_angle(angle_deg)
+    limit = PANEL_MM - MARK_MM - text_width_mm(text, TEXT_MM, bold=True)
     return [
         Stroke(points=(corner, (near, -HALF_MM + reach)), layer="center"),
         *draw_angle(corner, radius, low, high),
         Words(
-            at=(near + 1.0, HALF_MM + 3.6),
-            text=format_angle(angle_deg),
+            at=(min(near + 1.0, limit), HALF_MM + 3.6),
+            text=text,
             size_mm=TEXT_MM,
             bold=True,
             halo=True,
