@@ -9,6 +9,7 @@ from generator.model.plan import Plan
 from generator.outputs.plan_json import plan_json
 from generator.outputs.plan_schema import SCHEMA_NAME, schema_json
 from generator.outputs.scene import Area, Scene, Words
+from generator.outputs.social_picture import draw_social_picture
 from generator.outputs.svg import write_svg
 from generator.outputs.tables import cut_list_csv
 from generator.pages.entries import Entry
@@ -20,7 +21,7 @@ from tests.samples import sample_plan
 TITLES = {"leaning-shelf": "Leaning shelf", "second-shelf": "Second <b>shelf</b> & *more* {x}"}
 
 
-def write_sample_docs(docs: Path) -> tuple[Entry, ...]:
+def write_sample_docs(docs: Path, address: str = "") -> tuple[Entry, ...]:
     """Write the docs folder and mkdocs.yml beside it; the second title is full of signs."""
     entries = []
     for slug, title in TITLES.items():
@@ -29,7 +30,11 @@ def write_sample_docs(docs: Path) -> tuple[Entry, ...]:
         artifacts = {system: sample_artifacts(plans[system], folder) for system in SYSTEMS}
         entries.append(write_plan_pages(docs, plans, artifacts, b"title: A sample\n"))
     write_library(
-        docs, entries, title="Sample plans", published={f"schema/{SCHEMA_NAME}": schema_json()}
+        docs,
+        entries,
+        title="Sample plans",
+        address=address,
+        published={f"schema/{SCHEMA_NAME}": schema_json()},
     )
     return tuple(entries)
 
@@ -61,7 +66,15 @@ def sample_artifacts(plan: Plan, folder: Path) -> Artifacts:
             _download(folder, system, "cut-list.csv", cut_list_csv(plan)),
             _download(folder, system, "plan.json", plan_json(plan)),
         ),
+        card=_card(folder, plan),
     )
+
+
+def _card(folder: Path, plan: Plan) -> str:
+    path = f"drawings/{plan.edition.system}/card.png"
+    drawing = (folder / f"drawings/{plan.edition.system}/assembled.svg").read_bytes()
+    write_file(folder / path, draw_social_picture(plan, drawing))
+    return path
 
 
 def _picture(folder: Path, system: System, name: str) -> Picture:

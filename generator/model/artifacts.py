@@ -55,6 +55,7 @@ class Artifacts:
         settings: For every picture of a saw setting the numbers of the settings it is for.
         downloads: In the order they are listed in.
         solid: Path of the script that holds the piece as solids, for a page to load; or "".
+        card: Path of the picture shown where somebody sends a link to the plan; or "".
     """
 
     system: System
@@ -68,6 +69,7 @@ class Artifacts:
     boards: tuple[Picture, ...] = ()
     settings: tuple[tuple[tuple[int, ...], Picture], ...] = ()
     solid: str = ""
+    card: str = ""
 
     def pictures(self) -> tuple[Picture, ...]:
         """Return all drawings."""
@@ -82,5 +84,5 @@ class Artifacts:
     def paths(self) -> tuple[str, ...]:
         """Return the paths of all drawings and files."""
         pictures = tuple(picture.path for picture in self.pictures())
-        solid = (self.solid,) if self.solid else ()
-        return (*pictures, *solid, *(download.path for download in self.downloads))
+        others = tuple(path for path in (self.solid, self.card) if path)
+        return (*pictures, *others, *(download.path for download in self.downloads))

@@ -23,6 +23,7 @@ from generator.outputs.plan_json import plan_json
 from generator.outputs.saw_settings import draw_saw_settings
 from generator.outputs.scene import Scene
 from generator.outputs.shop_tables import offcuts_csv, shop_cuts_csv
+from generator.outputs.social_picture import draw_social_picture
 from generator.outputs.solid.glb import write_glb
 from generator.outputs.solid.page_model import write_page_model
 from generator.outputs.step_pictures import draw_step
@@ -52,8 +53,10 @@ def compute_plan_files(plan: Plan) -> tuple[Artifacts, dict[str, bytes]]:
     everything = _download(plan, files, *pack_everything(plan, artifacts, files))
     solid = f"drawings/{plan.edition.system}/solid.js"
     files[solid] = write_page_model(plan)
+    card = f"drawings/{plan.edition.system}/card.png"
+    files[card] = draw_social_picture(plan, files[artifacts.assembled.path])
     downloads = (everything, *artifacts.downloads)
-    return replace(artifacts, downloads=downloads, solid=solid), files
+    return replace(artifacts, downloads=downloads, solid=solid, card=card), files
 
 
 def draw_pictures(plan: Plan) -> tuple[Artifacts, dict[str, Scene]]:

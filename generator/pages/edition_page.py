@@ -8,6 +8,7 @@ from generator.model.plan import Plan
 from generator.model.words import fasteners_word
 from generator.pages.entries import UNIT_WORDS, Entry
 from generator.pages.file_list import make_take_away
+from generator.pages.structured_data import describe_as_how_to
 from generator.pages.templates import render
 from generator.telling.advice import make_advice
 from generator.telling.buying_tables import (
@@ -54,6 +55,7 @@ def edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         uses=find_uses(plan),
         advice=make_advice(plan),
         facts_rows=make_facts(plan),
+        how_to=describe_as_how_to(plan),
         take=make_take_away(artifacts),
         **_buying(plan),
         **_cutting(plan, artifacts),

@@ -104,4 +104,4 @@ def _cut_group(group: CutGroup, labels: Collection[str]) -> str:
         for cuts, of, gives in group.rows
     )
     title = escape(group.title)
-    return f'<tbody>\n<tr><th scope="rowgroup" colspan="3">{title}\n{rows}\n</tbody>'
+    return f'<tbody>\n<tr><td colspan="3">{title}\n{rows}\n</tbody>'

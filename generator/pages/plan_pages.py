@@ -78,6 +78,7 @@ def _index_page(
         entry=entry,
         story=plans[entry.editions[0].system].edition.story,
         picture=artifacts[entry.editions[0].system].assembled,
+        card=artifacts[entry.editions[0].system].card,
         editions=tuple(
             _in_short(plans[one.system], artifacts[one.system]) for one in entry.editions
         ),

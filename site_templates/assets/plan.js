@@ -165,7 +165,7 @@
     var boxes = [];
     rows.forEach(function (row) {
       var cell = list.tagName === "TABLE" ? row.cells[0] : row;
-      if (cell.scope === "rowgroup") { return; }
+      if (cell.colSpan > 1) { return; }
       var name = cell.textContent.trim();
       seen[name] = (seen[name] || 0) + 1;
       var box = make("input", "", { type: "checkbox" });
@@ -286,6 +286,7 @@
       var stops = [input].concat(all("a", list));
       var way = { ArrowDown: 1, ArrowUp: -1 }[event.key];
       var at = stops.indexOf(document.activeElement);
+      if (event.key === "Escape") { event.preventDefault(); dialog.close(); }
       if (way && stops[at + way]) { event.preventDefault(); stops[at + way].focus(); }
     });
     list.addEventListener("click", function () { dialog.close(); });

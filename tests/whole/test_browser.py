@@ -65,9 +65,10 @@ def _faults_of(context: BrowserContext, site: ServedSite, path: str) -> list[str
     watch = Watch()
     page = _open(context, site, path, watch)
     watch.faults += [f"no picture: {source}" for source in page.evaluate(BROKEN)]
-    for violation in Axe().run(page).response["violations"]:
-        targets = [node["target"] for node in violation["nodes"]]
-        watch.faults.append(f"axe {violation['id']}: {targets}")
+    found = Axe().run(page).response
+    for fault in (*found["violations"], *found["incomplete"]):
+        targets = [node["target"] for node in fault["nodes"]]
+        watch.faults.append(f"axe {fault['id']}: {targets}")
     page.close()
     return [f"{path}: {fault}" for fault in watch.faults]
 

@@ -1,6 +1,8 @@
 """The finished site on disk: links, downloads, sizes, and what mkdocs refuses."""
 
+import gzip
 import json
+import re
 from collections import Counter
 from html.parser import HTMLParser
 from pathlib import Path
@@ -16,8 +18,10 @@ from tests.whole.conftest import ServedSite
 
 pytestmark = pytest.mark.whole
 
-LARGEST_PAGE = 120_000
-"""A page of this many bytes is about 20 KB on the wire."""
+LARGEST_PAGE = 60_000
+LARGEST_INDEX_ROW = 500
+LARGEST_FIRST_VIEW = 150_000
+"""Bytes: a page, what the search keeps of a plan, and all that is loaded at first, packed."""
 
 
 class _Links(HTMLParser):
@@ -99,6 +103,84 @@ def test_no_page_uses_an_id_twice_or_is_too_large(site: Path) -> None:
 
         assert twice == [], page
         assert page.stat().st_size <= LARGEST_PAGE
+
+
+def test_the_search_keeps_little_of_every_plan_and_finds_all_pages_it_names(site: Path) -> None:
+    text = (site / "assets" / "search-index.js").read_text(encoding="utf-8")
+    rows = json.loads(text.removeprefix("var kerfolioIndex = ").removesuffix(";\n"))
+    plans = [row for row in rows if row[1].startswith("plans/")]
+
+    assert {f"plans/{path.name}/index.html" for path in (site / "plans").iterdir()} == {
+        path for _, path, _, _ in plans
+    }
+    assert [row for row in plans if len(json.dumps(row).encode()) > LARGEST_INDEX_ROW] == []
+    for _, path, _, _ in rows:
+        page, _, place = path.partition("#")
+        assert not place or place in _Links((site / page).read_text(encoding="utf-8")).ids
+
+
+def test_the_first_view_of_every_plan_is_small_on_the_wire(site: Path) -> None:
+    """All scripts and styles of a page, and the pictures that do not wait for scrolling."""
+    for page in sorted(site.glob("plans/*/*.html")):
+        text = page.read_text(encoding="utf-8")
+        found = _Links(text)
+        eager = set(found.loads) - set(re.findall(r'src="([^"]+)"[^>]*loading="lazy"', text))
+        files = {_target(site, page, link) for link in eager if not link.endswith("feed.xml")}
+        packed = sum(len(gzip.compress(path.read_bytes())) for path in (page, *files))
+
+        assert packed <= LARGEST_FIRST_VIEW, page
+
+
+def test_without_an_address_no_page_names_one_and_with_it_every_page_does(
+    site: Path, tmp_path: Path
+) -> None:
+    write_sample_docs(tmp_path / "docs", address="https://plans.example/shop/")
+    published = run_mkdocs(tmp_path, "2026-03-14")
+    page = (published / "plans/leaning-shelf/metric.html").read_text(encoding="utf-8")
+    here = "https://plans.example/shop/plans/leaning-shelf"
+
+    assert f'<link rel="canonical" href="{here}/metric.html">' in page
+    assert f'<meta property="og:image" content="{here}/drawings/metric/card.png">' in page
+    assert f"<loc>{here}/metric.html</loc>" in (published / "sitemap.xml").read_text()
+    assert f'href="{here}/index.html"' in (published / "feed.xml").read_text()
+    assert (
+        "Sitemap: https://plans.example/shop/sitemap.xml" in (published / "robots.txt").read_text()
+    )
+    assert not (site / "robots.txt").exists()
+    for path in site.rglob("*.html"):
+        assert 'rel="canonical"' not in path.read_text(encoding="utf-8")
+
+
+def test_every_plan_tells_programs_its_tools_supplies_and_steps(site: Path) -> None:
+    """The types and names are those of https://schema.org/HowTo."""
+    for edition in ("imperial", "metric"):
+        for page in sorted(site.glob(f"plans/*/{edition}.html")):
+            text = page.read_text(encoding="utf-8")
+            found = re.findall(r'<script type="application/ld\+json">(.*?)</script>', text)
+            data = json.loads(found[0])
+            ids = _Links(text).ids
+
+            assert len(found) == 1
+            assert (data["@context"], data["@type"]) == ("https://schema.org", "HowTo")
+            assert {one["@type"] for one in data["tool"]} == {"HowToTool"}
+            assert {one["@type"] for one in data["supply"]} == {"HowToSupply"}
+            assert {one["@type"] for one in data["step"]} == {"HowToStep"}
+            assert {one["url"][1:] for one in data["step"]} <= set(ids)
+
+
+def test_labels_lead_from_lists_and_steps_to_drawings_and_back(site: Path) -> None:
+    for page in sorted(site.glob("plans/*/metric.html")):
+        found = _Links(page.read_text(encoding="utf-8"))
+        labels = {
+            name.removeprefix("cut-") for name in found.ids if re.fullmatch("cut-[a-z]{1,2}", name)
+        }
+
+        assert labels
+        assert {f"part-{label}" for label in labels} <= set(found.ids)
+        assert {f"#part-{label}" for label in labels} <= set(found.links)
+        assert {f"#cut-{label}" for label in labels} <= set(found.links)
+        steps = {name for name in found.ids if name.startswith("step-")}
+        assert {f"#{name}" for name in steps} & set(found.links)
 
 
 def test_every_plan_json_is_valid_by_the_schema_that_the_site_publishes(site: Path) -> None:

@@ -44,7 +44,7 @@ def typeset(
         **files,
     }
     try:
-        compiler = typst.Compiler(inputs, font_paths=_find_fonts())
+        compiler = typst.Compiler(inputs, font_paths=find_fonts())
         pdf, warnings = compiler.compile_with_warnings(
             format="pdf", pdf_standards=["ua-1"], timestamp=noon
         )
@@ -56,7 +56,7 @@ def typeset(
 
 
 @cache
-def _find_fonts() -> typst.Fonts:
+def find_fonts() -> typst.Fonts:
     """Return the typefaces that come with matplotlib, and no others."""
     return typst.Fonts(
         include_system_fonts=False,

@@ -26,6 +26,7 @@ def test_all_drawings_and_files_have_the_names_they_are_promised() -> None:
         "files/metric/everything.zip",
         "files/metric/model.glb",
         "drawings/metric/solid.js",
+        "drawings/metric/card.png",
     ]
 
     assert sorted(names) == sorted(path for path in files if path not in second_sheets(files))
