@@ -7,7 +7,7 @@ from itertools import groupby
 from generator.model.cutting import Blank, Cut, Layout, Setting
 from generator.model.parts import Part
 from generator.model.plan import Plan
-from generator.model.words import part_work, setting_tool
+from generator.model.words import TOOL_WORDS, part_work
 from generator.model.work import find_work, format_hands
 from generator.telling.buying_tables import size_words
 from generator.telling.tables import Table, make_table
@@ -211,7 +211,7 @@ def _setting_row(plan: Plan, setting: Setting) -> Sequence[object]:
     return (
         setting.order,
         "bevel at an angle" if setting.tilt_deg and setting.mitre_deg else setting.kind,
-        setting_tool(setting.kind, plan.edition.saw),
+        TOOL_WORDS.get(setting.kind, "saw"),
         format_size(setting.value_mm, plan.edition.system) if setting.value_mm else "",
         format_angle(setting.tilt_deg) if setting.tilt_deg else "",
         format_angle(setting.mitre_deg) if setting.mitre_deg else "",

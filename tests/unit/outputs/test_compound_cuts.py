@@ -75,4 +75,4 @@ def test_the_table_of_settings_calls_a_compound_cut_a_bevel_at_an_angle(plan: Pl
 def test_every_setting_says_what_it_is_sawn_with(plan: Plan) -> None:
     tools = {row[1]: row[2] for row in make_settings(plan).rows}
 
-    assert tools["rip"] == tools["bevel at an angle"] == plan.edition.saw.key.replace("-", " ")
+    assert {tools["rip"], tools["bevel at an angle"]} == {"saw"}
