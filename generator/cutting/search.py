@@ -36,6 +36,9 @@ END = 7
 DENSE = 8
 """From so many blanks a sheet on, blocks of blanks are worth their time."""
 
+FIRST = 0.4
+"""Part of the budget after which sheets made so far must do for the first layouts by programs."""
+
 FEW = 5
 """So many sheets or fewer are refilled towards one fewer before anything else."""
 
@@ -161,7 +164,8 @@ class _Search:
     def _generate(self, rounds: int) -> None:
         """Fill sheets for the dual values until nothing new is worth more than a sheet."""
         idle, fills = 0, 128 if rounds == 1 else 512
-        while not self._is_done(0.9) and idle < 2:
+        until = FIRST if rounds == 1 else 0.9
+        while not self._is_done(until) and idle < 2:
             best = self._fill(self.pool.solve().worth, self.counts, fills, 40, 1 + CLOSE)
             added = sum([self.pool.add(fill) for _, fill in best])
             if added < 10:
