@@ -6,7 +6,13 @@ from hypothesis import settings
 settings.register_profile("same everywhere", derandomize=True, deadline=None)
 settings.load_profile("same everywhere")
 
-LONGEST_FIRST = ("test_browser.py", "test_mutations.py", "test_command_line.py", "test_drawings.py")
+LONGEST_FIRST = (
+    "test_browser.py",
+    "test_viewer.py",
+    "test_mutations.py",
+    "test_command_line.py",
+    "test_drawings.py",
+)
 
 
 @pytest.hookimpl(trylast=True)

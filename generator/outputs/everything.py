@@ -30,8 +30,8 @@ def pack_everything(
         files: Bytes by the paths of ``artifacts``.
     """
     story, system = plan.edition.story, plan.edition.system
-    titles = {picture.path: picture.title for picture in artifacts.pictures()}
-    titles |= {download.path: download.title for download in artifacts.downloads}
+    titles = {download.path: download.title for download in artifacts.downloads}
+    titles |= {picture.path: picture.title for picture in artifacts.pictures()}
     inside = {_path_inside(path, system): path for path in titles}
     told = [(name, titles[path]) for name, path in inside.items()]
     folder = f"{story.slug}-{system}"

@@ -21,6 +21,7 @@
     + "before; P pulls it apart; 0 goes back to the beginning; Esc to the picture.";
 
   const loaded = new Map();
+  let leaveShown = () => {}; /* Only one picture at a time is drawn as solids. */
 
   function load(source) {
     if (!loaded.has(source)) {
@@ -67,9 +68,11 @@
   function count(number, word) { return number + " " + word + (number === 1 ? "" : "s"); }
 
   /* A picture with its button, and a line that says what became of it, to screen readers too. */
-  function offer(figure) {
+  function offer(figure, source, key) {
+    const { step, apart } = figure.dataset;
+    const what = step ? "Turn step " + step + " in 3D" : "Turn it in 3D" + (apart ? ", pulled apart" : "");
     const told = make("p", { className: "solid-told", role: "status" });
-    const button = make("button", { type: "button" }, "Turn it in 3D");
+    const button = make("button", { type: "button" }, what);
     const place = make("p", { className: "solid-open" }, button);
     figure.append(place, told);
     function close(words) {
@@ -77,17 +80,23 @@
       place.hidden = false;
       told.textContent = words;
     }
+    function leave(words) {
+      close(words);
+      if (words) { button.focus(); }
+    }
+    function begin() {
+      leaveShown("");
+      place.hidden = true;
+      told.textContent = "";
+      figure.classList.add("solid-live");
+      if (!show(figure, window.planSolids[key], leave)) {
+        close("This browser does not draw in 3D. The pictures of this plan show the same.");
+      }
+    }
     button.addEventListener("click", () => {
       told.textContent = "Loading the solids …";
-      Promise.all([load(new URL("plan3d-draw.js", HERE).href), load(figure.dataset.solid)]).then(() => {
-        const model = window.planSolids[figure.dataset.solidKey];
-        place.hidden = true;
-        told.textContent = "";
-        figure.classList.add("solid-live");
-        if (!show(figure, model, (words) => { close(words); button.focus(); })) {
-          close("This browser does not draw in 3D. The pictures of this plan show the same.");
-        }
-      }).catch(() => close("The solids could not be loaded. The pictures of this plan show the same."));
+      Promise.all([load(new URL("plan3d-draw.js", HERE).href), load(source)]).then(begin, () =>
+        close("The solids could not be loaded. The pictures of this plan show the same."));
     });
   }
 
@@ -107,10 +116,10 @@
 
   /* Puts the solids in the place of the picture; returns whether that could be done. */
   function show(figure, model, leave) {
-    const help = make("p", { className: "solid-help", id: figure.dataset.solidKey.replace("/", "-") + "-keys" }, HELP);
+    const help = make("p", { className: "solid-help", id: "solid-keys" }, HELP);
     const canvas = make("canvas", {
       tabIndex: 0, role: "application", "aria-roledescription": "3D model",
-      "aria-label": "The finished piece as solids", "aria-describedby": help.id,
+      "aria-label": "The piece as solids", "aria-describedby": help.id,
     });
     const tag = make("span", { className: "solid-tag", hidden: true, "aria-hidden": "true" });
     const stage = make("div", { className: "solid-stage" }, canvas, tag);
@@ -124,6 +133,8 @@
     }
 
     const finished = model.steps.length + 1;
+    const firstStep = Number(figure.dataset.step || finished);
+    const firstApart = Number(figure.dataset.apart || 0);
     const beginning = { turn: model.turn, raise: model.raise, zoom: 1, shift: [0, 0] };
     const state = { ...beginning, apart: 0, step: finished, part: -1, pointed: -1 };
     let look = readLook(figure), frame = 0, gliding = 0, telling = 0;
@@ -218,9 +229,13 @@
       say(chosen ? partWords(model, part) + ", marked in green" : "No part is marked");
     }
     function restart() {
-      goTo(finished);
-      pull(0);
+      pull(firstApart);
       mark(-1);
+      goTo(firstStep);
+    }
+
+    function again() {
+      restart();
       glide(beginning);
     }
 
@@ -261,7 +276,7 @@
       ...VIEWS.map(([words, turn, raise]) => button(words, () => glide({ turn: turn, raise: raise }))));
     const tools = make("div", { className: "solid-row", role: "group", "aria-label": "View" },
       button("Nearer", () => nearer(NEARER)), button("Farther", () => nearer(1 / NEARER)),
-      button("Begin again", restart), button("Back to the picture", () => end("The picture is shown.")));
+      button("Begin again", again), button("Back to the picture", () => end("The picture is shown.")));
     const marking = make("p", { className: "solid-row" },
       make("label", {}, "Mark a part ", choice), drawing);
     box.append(steps.row, apart.row, marking, views, tools, help);
@@ -272,7 +287,7 @@
       keys: {
         "+": () => nearer(NEARER), "=": () => nearer(NEARER), "-": () => nearer(1 / NEARER),
         "−": () => nearer(1 / NEARER), n: () => goTo(state.step + 1), b: () => goTo(state.step - 1),
-        p: () => pull(state.apart ? 0 : 100), 0: restart, escape: () => end("The picture is shown."),
+        p: () => pull(state.apart ? 0 : 100), 0: again, escape: () => end("The picture is shown."),
       },
     });
 
@@ -289,15 +304,14 @@
       toned.disconnect();
       [frame, gliding].forEach((number) => cancelAnimationFrame(number));
       clearTimeout(telling);
+      leaveShown = () => {};
       drawer.end();
       box.remove();
       leave(words);
     }
 
-    goTo(finished);
-    pull(0);
-    mark(-1);
-    say("The finished piece. " + count(model.pieces.length, "piece") + ".");
+    leaveShown = end;
+    restart();
     canvas.focus({ preventScroll: true });
     return true;
   }
@@ -396,5 +410,6 @@
   }
 
   document.head.append(make("link", { rel: "stylesheet", href: new URL("plan3d.css", HERE).href }));
-  document.querySelectorAll("figure[data-solid]").forEach(offer);
+  const { solid, key } = document.querySelector("figure[data-solid]").dataset;
+  document.querySelectorAll("figure.plan3d").forEach((figure) => offer(figure, solid, key));
 })();

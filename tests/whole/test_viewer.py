@@ -59,7 +59,7 @@ class Viewer:
 
     def open(self) -> Locator:
         """Press the button, wait until all is drawn and said, and return the canvas."""
-        self.page.get_by_role("button", name="Turn it in 3D").click()
+        self.page.get_by_role("button", name="Turn it in 3D", exact=True).click()
         canvas = self.page.locator(".solid-stage canvas")
         canvas.wait_for()
         self.settle()
@@ -356,9 +356,9 @@ def test_nothing_is_drawn_while_nothing_changes_and_no_view_glides_where_motion_
 
 def test_without_webgl_the_picture_stays(visit: Opener) -> None:
     viewer = visit(script=NO_WEBGL)
-    picture = viewer.page.locator("figure.plan3d img")
-    viewer.page.get_by_role("button", name="Turn it in 3D").click()
-    told = viewer.page.locator("figure.plan3d [role=status]")
+    picture = viewer.page.locator("figure[data-solid] img")
+    viewer.page.get_by_role("button", name="Turn it in 3D", exact=True).click()
+    told = viewer.page.locator("figure[data-solid] [role=status]")
 
     expect(told).to_have_text(
         "This browser does not draw in 3D. The pictures of this plan show the same."
@@ -375,8 +375,8 @@ def test_without_script_there_is_the_picture_and_no_button(
     page = context.new_page()
     page.goto(address)
 
-    expect(page.locator("figure.plan3d img")).to_be_visible()
-    expect(page.get_by_role("button", name="Turn it in 3D")).to_have_count(0)
+    expect(page.locator("figure[data-solid] img")).to_be_visible()
+    expect(page.get_by_role("button", name="Turn it in 3D", exact=True)).to_have_count(0)
     context.close()
 
 
@@ -407,7 +407,7 @@ def test_it_is_accessible_and_never_wider_than_the_page(
 def test_the_picture_is_printed_and_comes_back_with_escape(visit: Opener) -> None:
     viewer = visit()
     canvas = viewer.open()
-    picture = viewer.page.locator("figure.plan3d img")
+    picture = viewer.page.locator("figure[data-solid] img")
     expect(picture).to_be_hidden()
     expect(canvas).to_be_focused()
     viewer.page.emulate_media(media="print")
@@ -418,8 +418,32 @@ def test_the_picture_is_printed_and_comes_back_with_escape(visit: Opener) -> Non
     viewer.page.keyboard.press("Escape")
     expect(canvas).to_have_count(0)
     expect(picture).to_be_visible()
-    expect(viewer.page.get_by_role("button", name="Turn it in 3D")).to_be_focused()
+    expect(viewer.page.get_by_role("button", name="Turn it in 3D", exact=True)).to_be_focused()
     viewer.open()
 
     assert near(viewer.pixels(), LIGHT.tones["side"]).mean() > 0.01
+    assert viewer.faults == []
+
+
+def test_the_picture_of_a_step_turns_into_that_step_and_only_one_is_shown_at_a_time(
+    visit: Opener,
+) -> None:
+    viewer = visit()
+    viewer.open()
+    viewer.page.get_by_role("button", name="Turn step 2 in 3D").click()
+    viewer.settle()
+    step = viewer.page.get_by_role("slider", name="After step").get_attribute("aria-valuetext")
+    stages = viewer.page.locator(".solid-stage")
+
+    assert step is not None
+    assert step.startswith(f"2 of {STEPS}: ")
+    assert is_green(viewer.pixels())
+    expect(stages).to_have_count(1)
+    expect(viewer.page.locator("figure[data-solid] img")).to_be_visible()
+    viewer.page.get_by_role("button", name="Turn it in 3D, pulled apart").click()
+    viewer.settle()
+    apart = viewer.page.get_by_role("slider", name="Pull apart").get_attribute("aria-valuetext")
+
+    assert "100 %" == apart
+    expect(stages).to_have_count(1)
     assert viewer.faults == []

@@ -82,7 +82,7 @@ def test_opened_by_a_double_click_it_has_its_pictures_search_and_solids(
     page.locator("dialog a").first.click()
     page.wait_for_url(f"**/plans/{PLAN}/**")
     page.goto((unpacked / "plans" / PLAN / "imperial.html").as_uri())
-    page.get_by_role("button", name="Turn it in 3D").click()
+    page.get_by_role("button", name="Turn it in 3D", exact=True).click()
     expect(page.locator(".solid-stage canvas")).to_be_focused()
     context.close()
 
