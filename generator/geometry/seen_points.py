@@ -1,16 +1,28 @@
 """Whether single points are seen from one side: cheap, for choosing a view."""
 
+from collections.abc import Collection
+
 import numpy as np
 
 from generator.geometry.projection import Floats, Mesh, Truths, View, look_at
 from generator.geometry.tolerance import DEPTH_MM
 
 
-def find_seen(mesh: Mesh, view: View, points: Floats) -> Truths:
-    """Return for every one of (n, 3) points whether nothing stands between it and the eye."""
+def find_seen(
+    mesh: Mesh, view: View, points: Floats, owners: Collection[int] | None = None
+) -> Truths:
+    """Return for every one of (n, 3) points whether nothing stands between it and the eye.
+
+    Args:
+        mesh: Solids that may stand there.
+        view: Which way the eye is.
+        points: In the room.
+        owners: Numbers of the solids that count; all where none are given.
+    """
     seen = look_at(mesh, view)
     at = points @ np.array([view.right, view.up, view.eye], dtype=np.float64).T
-    front = np.flatnonzero(seen.front)
+    counts_in = seen.front if owners is None else seen.front & np.isin(mesh.owners, list(owners))
+    front = np.flatnonzero(counts_in)
     may = np.ones((len(at), len(front)), dtype=np.bool_)
     for axis in (0, 1):
         may &= at[:, None, axis] > seen.low[None, front, axis]

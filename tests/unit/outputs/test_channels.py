@@ -20,7 +20,7 @@ from generator.model.housing_words import (
 from generator.model.parts import Part
 from generator.model.plan import Plan
 from generator.outputs.dxf import part_dxf
-from generator.outputs.exploding import find_moves
+from generator.outputs.exploding import explode
 from generator.outputs.part_json import part_to_dict
 from generator.outputs.part_schema import part_schema
 from generator.outputs.scene import Area, Scene, Stroke, Words
@@ -160,9 +160,7 @@ def test_what_stands_in_a_channel_is_not_marked_as_well() -> None:
 
 
 def test_pieces_come_out_of_their_channels_along_the_floor_and_not_along_the_walls() -> None:
-    plan = case_plan("metric")
-    names = [piece.name for piece in plan.parts.pieces()]
-    moves = find_moves(names, plan.joinery.contacts, 100.0)
+    moves = explode(case_plan("metric")).moves
 
     assert moves["side.left"][0] < moves["shelf"][0] < moves["side.right"][0]
     assert {0.0} == {round(y, 6) for _, y, _ in moves.values()}
