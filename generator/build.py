@@ -16,6 +16,7 @@ from generator.checks.held_by_nothing import check_held_by_nothing
 from generator.checks.islands import check_islands
 from generator.checks.never_there import check_never_there
 from generator.checks.never_used import check_never_used
+from generator.checks.offcut_too_small import check_offcut_too_small
 from generator.checks.pieces_in_one_place import check_pieces_in_one_place
 from generator.checks.sags import check_sags
 from generator.checks.seen_screw_heads import check_seen_screw_heads
@@ -48,6 +49,7 @@ PLAN_CHECKS = (
     check_islands,
     check_bevel_beyond_saw,
     check_too_small_to_hold,
+    check_offcut_too_small,
     check_settings_too_alike,
     check_thin_wood_at_channels,
     check_cannot_be_moved_in,

@@ -11,12 +11,14 @@ from typing import TypeVar
 
 from generator.build import build_plan
 from generator.catalogue.read import read_catalogue
+from generator.catalogue.shop import stock_up
 from generator.design.library_file import LibraryFile, read_library_file
 from generator.design.overrides import choose_size, override_parameters
 from generator.design.read import read_design
 from generator.design.schema import SCHEMA_NAME, design_schema_json
 from generator.files import write_file
 from generator.model.artifacts import Artifacts
+from generator.model.catalogue import Catalogue
 from generator.model.cutting import Effort
 from generator.model.plan import Plan
 from generator.outputs.plan_files import write_plan_files
@@ -156,8 +158,8 @@ def _read_common(
     request: Request, targets: tuple[Target, ...]
 ) -> tuple[tuple[Problem, ...], LibraryFile]:
     log = ProblemLog()
-    read_catalogue(request.shared, log)
     library = read_library_file(request.designs, log)
+    _read_goods(request, library, log)
     found = tuple(target.slug for target in targets)
     for name in request.only:
         if name not in found:
@@ -165,6 +167,12 @@ def _read_common(
     if not found:
         log.problems.append(_no_design(request.designs, "", found))
     return sort_problems(log.problems), library
+
+
+def _read_goods(request: Request, library: LibraryFile, log: ProblemLog) -> Catalogue | None:
+    """Return the catalogue with the library's prices, limits and offcuts."""
+    catalogue = read_catalogue(request.shared, log)
+    return None if catalogue is None else stock_up(catalogue, library.shop, log)
 
 
 def _no_design(folder: Path, name: str, found: tuple[str, ...]) -> Problem:
@@ -225,7 +233,7 @@ def compute_one(
 ) -> tuple[Plan | None, tuple[Problem, ...]]:
     """Return the plan of one design, or of one of its sizes, in one edition; runs in a worker."""
     log = ProblemLog()
-    catalogue = read_catalogue(request.shared, log)
+    catalogue = _read_goods(request, read_library_file(request.designs, log), log)
     assert catalogue is not None
     path = request.designs / slug / DESIGN_FILE
     design, problems = read_design(path, str(path))

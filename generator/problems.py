@@ -216,6 +216,7 @@ define(
     N101="part `{part}` ({size}) fits no sheet of `{sheet}`",
     N102="`{part}` would need {count} copies; the most is {limit}",
     N103="part `{part}` ({size}) fits no board of `{board}`",
+    N104="there is too little `{goods}`: {missing}",
 )
 define(
     "warning",
@@ -225,6 +226,7 @@ define(
     "is too small to hold",
     C202="`{part}` is sawn {size} and `{other}` {other_size}: {apart} apart, less than from mark "
     "to mark of a tape, and two settings of the fence",
+    C203="offcut `{offcut}` is too small for any part of stock `{stock}`",
     C301="{heads} of joint `{joint}` show on the {face} of `{piece}`{others}",
     C302="the {edge} edge of `{piece}` has edging {thickness} thick, and `{other}` lies against it",
     C303="the edging on the {edge} edge of `{part}` is {width} wide; the edge is {needed}",

@@ -190,6 +190,11 @@ def round_up_length(value_mm: float, system: System) -> float:
     return step_mm * math.ceil(value_mm / step_mm - FLOAT_NOISE_MM)
 
 
+def format_money(amount: float, currency: str) -> str:
+    """Return an amount with its currency: ``149.00 euros``."""
+    return f"{amount:.2f} {currency}".rstrip()
+
+
 def format_mass(value_kg: float, system: System) -> str:
     """Return a mass to a tenth: ``12.4 lb``, ``5.6 kg`` or ``14 kg``."""
     if system == "metric":

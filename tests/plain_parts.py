@@ -1,7 +1,7 @@
 """Plain rectangular parts for tests of the cutting stage, a line each."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.geometry.frames import Frame, Plane
 from generator.geometry.outlines import Outline
@@ -102,6 +102,30 @@ def make_board(
         place=PLACE,
     )
     return Stock(name=name, goods=board, place=PLACE)
+
+
+def make_size(
+    length_mm: float,
+    width_mm: float,
+    price: float | None = None,
+    at_most: int | None = None,
+    *,
+    is_owned: bool = False,
+) -> SheetSize:
+    """Return a size with a price and a limit, or an offcut that is there."""
+    return SheetSize(
+        name=f"{length_mm:g} x {width_mm:g}{' left over' if is_owned else ''}",
+        length_mm=length_mm,
+        width_mm=width_mm,
+        price=0.0 if is_owned else price,
+        at_most=at_most,
+        is_owned=is_owned,
+    )
+
+
+def with_sizes(stock: Stock, sizes: Sequence[SheetSize]) -> Stock:
+    """Return a stock that is sold, or there, in other sizes."""
+    return replace(stock, goods=replace(stock.goods, sizes=tuple(sizes)))
 
 
 def make_parts(lines: Sequence[Line], stocks: Sequence[Stock]) -> Parts:

@@ -16,9 +16,9 @@ from generator.model.cutting import (
     Setting,
     SettingKind,
     SettingsNeed,
-    StockNeed,
 )
 from generator.model.edition import Edition
+from generator.model.needs import StockNeed
 from generator.model.parts import Parts
 
 

@@ -4,8 +4,9 @@ from collections import Counter
 
 from generator.buying.fasteners import list_fasteners
 from generator.buying.hardware import list_hardware
+from generator.model.catalogue import SheetSize
 from generator.model.cutting import Cutting
-from generator.model.edition import Edition
+from generator.model.edition import Edition, Stock
 from generator.model.fitting import FinishNeed, Fitting
 from generator.model.joinery import Joinery
 from generator.model.plan import ShoppingItem
@@ -55,15 +56,22 @@ def _sheets(edition: Edition, cutting: Cutting) -> list[ShoppingItem]:
         length = format_length(size.length_mm, system)
         width = format_length(size.width_mm, system)
         thickness = format_length(layout.stock.thickness_mm, system)
+        advice = "already yours" if size.is_owned else "measure it before you buy"
         items.append(
             ShoppingItem(
                 item=f"{layout.stock.title}, {size.name}",
                 quantity=float(count),
-                unit="sheet" if count == 1 else "sheets",
-                note=f"{length} by {width}, {thickness} thick; measure it before you buy",
+                unit=_count_word("offcut" if size.is_owned else "sheet", count),
+                note=f"{length} by {width}, {thickness} thick; {advice}",
+                price=_price(size, count),
+                is_owned=size.is_owned,
             )
         )
     return items
+
+
+def _price(size: SheetSize, count: int) -> float | None:
+    return None if size.price is None or size.is_owned else round(size.price * count, 2)
 
 
 def _boards(edition: Edition, cutting: Cutting) -> list[ShoppingItem]:
@@ -77,15 +85,26 @@ def _boards(edition: Edition, cutting: Cutting) -> list[ShoppingItem]:
             width = format_length(size.width_mm, system)
             thickness = format_length(need.stock.thickness_mm, system)
             section = f"Ø {thickness}" if need.stock.is_round else f"{thickness} by {width}"
-            items.append(
-                ShoppingItem(
-                    item=f"{need.stock.title}, {size.name} long",
-                    quantity=float(counts[size]),
-                    unit=_count_word("rod" if need.stock.is_round else "board", counts[size]),
-                    note=f"{section}; choose straight ones, and measure them",
-                )
-            )
+            items.append(_board(need.stock, size, counts[size], section, system))
     return items
+
+
+def _board(stock: Stock, size: SheetSize, count: int, section: str, system: System) -> ShoppingItem:
+    if size.is_owned:
+        return ShoppingItem(
+            item=f"{stock.title}, {size.name}",
+            quantity=float(count),
+            unit=_count_word("offcut", count),
+            note=f"{format_length(size.length_mm, system)} long, {section}; already yours",
+            is_owned=True,
+        )
+    return ShoppingItem(
+        item=f"{stock.title}, {size.name} long",
+        quantity=float(count),
+        unit=_count_word("rod" if stock.is_round else "board", count),
+        note=f"{section}; choose straight ones, and measure them",
+        price=_price(size, count),
+    )
 
 
 def _count_word(word: str, count: int) -> str:

@@ -113,7 +113,8 @@ def check_size(part: Part, blank: Blank, kerf_mm: float, system: System) -> tupl
         return _check_board(part, part.stock.board, blank, kerf_mm, system)
     sheet = part.stock.goods
     trim = trim_of(sheet, kerf_mm)
-    sizes = [(s.length_mm - 2 * trim, s.width_mm - 2 * trim) for s in sheet.sizes]
+    there = [size for size in sheet.sizes if size.at_most != 0]
+    sizes = [(s.length_mm - 2 * trim, s.width_mm - 2 * trim) for s in there]
     ways = [(blank.length_mm, blank.width_mm)]
     if may_turn(part):
         ways.append((blank.width_mm, blank.length_mm))
@@ -124,7 +125,10 @@ def check_size(part: Part, blank: Blank, kerf_mm: float, system: System) -> tupl
     log.add(
         "N101",
         part.place,
-        notes=_excess_notes(way, size, trim, blank, system),
+        notes=[
+            *_excess_notes(way, size, trim, blank, system),
+            *_none_left_notes(part, [(w[0] + 2 * trim, w[1] + 2 * trim) for w in ways]),
+        ],
         hint=_find_hint(part, blank, sizes, _over(way, size), system),
         part=part.name,
         size=_format_pair(blank.length_mm, blank.width_mm, system),
@@ -137,7 +141,7 @@ def _check_board(
     part: Part, board: Board, blank: Blank, kerf_mm: float, system: System
 ) -> tuple[Problem, ...]:
     trim = trim_of(board, kerf_mm)
-    longest = max(size.length_mm for size in board.sizes)
+    longest = max(size.length_mm for size in board.sizes if size.at_most != 0)
     notes = []
     for words, needs, offers, source in (
         ("long", blank.length_mm, longest - 2 * trim, f", its longest less two trims of "
@@ -151,6 +155,7 @@ def _check_board(
             notes.append(Note(text=text))
     if not notes:
         return ()
+    notes += _none_left_notes(part, [(blank.length_mm + 2 * trim, blank.width_mm)])
     log = ProblemLog()
     size = _format_pair(blank.length_mm, blank.width_mm, system)
     hint = "make it smaller, or take a wider board for it; two boards can be joined"
@@ -198,6 +203,15 @@ def _excess_notes(
             Note(text=f"every side that is bevelled adds {format_both(most, system)} to its blank")
         )
     return notes
+
+
+def _none_left_notes(part: Part, needs: list[tuple[float, float]]) -> list[Note]:
+    """Return a note for every size that would be large enough but of which there are none."""
+    return [
+        Note(text=f"a {size.name} would hold it, but none can be had")
+        for size in part.stock.goods.sizes
+        if size.at_most == 0 and any(_fits(way, (size.length_mm, size.width_mm)) for way in needs)
+    ]
 
 
 def _find_hint(

@@ -10,11 +10,12 @@ from dataclasses import dataclass
 
 from generator.cutting.board_program import Task, find_cheaper, find_cost_bound
 from generator.cutting.board_search import search_boards
+from generator.cutting.budget import BOARD_WORK
 from generator.cutting.first_fit import fit_first, merge_boards
 from generator.cutting.lengths import Filled, Length, cost_of, find_plain_bound, find_step
 
-WORK = 400_000_000
-"""Most work of the linear program for one stock: about a second."""
+WORK = BOARD_WORK["normal"]
+"""Most work of the linear program for one stock."""
 
 MOST_SEARCHED = 60
 """Pieces in one search; of more it would not come to an end."""

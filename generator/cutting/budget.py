@@ -16,6 +16,14 @@ WORK: dict[Effort, int] = {"quick": 15_000_000, "normal": 90_000_000, "best": 1_
 """Work for one stock; 100 million take about a second where a sheet holds a dozen blanks."""
 
 
+BOARD_WORK: dict[Effort, int] = {
+    "quick": 100_000_000,
+    "normal": 400_000_000,
+    "best": 4_000_000_000,
+}
+"""Work of the linear program over the boards of one stock: 400 million take about a second."""
+
+
 class Budget(Protocol):
     """What a search asks before it goes on.
 

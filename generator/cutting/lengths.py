@@ -18,11 +18,15 @@ class Length:
     Attributes:
         bought: As sold.
         room: After trimming, one kerf included.
+        cost: Of one, where prices are known or there are only so many of a length.
+        most: How many there are; None for as many as are wanted.
     """
 
     index: int
     bought: int
     room: int
+    cost: int = 0
+    most: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,37 +1,37 @@
 """The cutting stage: blanks, layouts of sheets and boards that can be sawn, and every setting."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import partial
 
-from generator.cutting.blanks import check_counts, check_size, make_blank, may_turn, trim_of
-from generator.cutting.board_stock import cut_boards
-from generator.cutting.bounds import find_bound
-from generator.cutting.budget import start_budget
+from generator.cutting.blanks import check_counts, check_size, make_blank
+from generator.cutting.board_stock import BoardsCut, cut_boards
 from generator.cutting.layouts import NestedSheet, make_layout, number_cuts
 from generator.cutting.lifting import find_lifting
-from generator.cutting.nesting import find_nest
 from generator.cutting.other_saws import find_other_saws
 from generator.cutting.router_stage import lay_for_router
 from generator.cutting.shaping import find_shaping
+from generator.cutting.sheet_stock import SheetsCut, nest_sheets
 from generator.cutting.shop_lists import list_shop_cuts
-from generator.cutting.trees import Pose, Size, millimetres, ticks
-from generator.model.catalogue import Board, Sheet, Tool
+from generator.cutting.stock_costs import check_there
+from generator.cutting.trees import millimetres, ticks
+from generator.model.catalogue import Sheet, Tool
 from generator.model.cutting import (
     Blank,
-    BoardNeed,
     Cut,
     Cutting,
     Effort,
     Layout,
     SettingsNeed,
-    StockNeed,
 )
 from generator.model.edition import Stock
 from generator.model.parts import Part, Parts
 from generator.model.workshop import Car, RouterWork
 from generator.problems import Problem, sort_problems
 from generator.units import System
+
+MOST_RELAID = 300
+"""Blanks that are laid out anew with all care for another saw; of more, few rules do."""
 
 
 def plan_cutting(
@@ -60,13 +60,11 @@ def plan_cutting(
     problems = list(check_counts(parts.parts)) + _check_sizes(parts, blanks, kerf, system)
     if problems:
         return None, sort_problems(problems)
-    cutting, sheets, boards = _cut(parts, stocks, blanks, kerf, system, effort)
-
-    def cut_with(other: int) -> Cutting | None:
-        if _check_sizes(parts, blanks, other, system):
-            return None
-        return _cut(parts, stocks, blanks, other, system, effort)[0]
-
+    sawn = _cut(parts, stocks, blanks, kerf, system, effort)
+    if sawn.problems:
+        return None, sort_problems(sawn.problems)
+    cutting, sheets, boards = sawn.cutting, sawn.sheets, sawn.boards
+    cut_with = partial(_cut_again, parts, stocks, blanks, system, effort)
     if router is not None:
         sheets_routed, not_routed = lay_for_router(parts, stocks, cutting.layouts, router)
         cutting = replace(cutting, router=sheets_routed, not_routed=not_routed)
@@ -77,13 +75,44 @@ def plan_cutting(
     ), ()
 
 
+def _cut_again(
+    parts: Parts,
+    stocks: Sequence[Stock],
+    blanks: dict[str, Blank],
+    system: System,
+    effort: Effort,
+    kerf: int,
+) -> Cutting | None:
+    """Return what is sawn with another kerf, None where that cannot be; long lists in a hurry."""
+    if _check_sizes(parts, blanks, kerf, system):
+        return None
+    many = sum(blank.count for blank in blanks.values()) > MOST_RELAID
+    quick: Effort = "quick" if many else effort
+    sawn = _cut(parts, stocks, blanks, kerf, system, quick, hurried=many)
+    return None if sawn.problems else sawn.cutting
+
+
 def _check_sizes(
     parts: Parts, blanks: dict[str, Blank], kerf: int, system: System
 ) -> list[Problem]:
-    found: list[Problem] = []
+    """Return what fits no sheet or board, and the stocks of which there is nothing."""
+    needed = {part.stock.name: part.stock for part in parts.parts}
+    empty = {name: check_there(stock) for name, stock in needed.items()}
+    found = [problem for problems in empty.values() for problem in problems]
     for part in parts.parts:
-        found += check_size(part, blanks[part.label], millimetres(kerf), system)
+        if not empty[part.stock.name]:
+            found += check_size(part, blanks[part.label], millimetres(kerf), system)
     return found
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sawn:
+    """What is sawn from what with a kerf, the cut trees, and what there is too little of."""
+
+    cutting: Cutting
+    sheets: list[NestedSheet]
+    boards: list[NestedSheet]
+    problems: tuple[Problem, ...]
 
 
 def _cut(
@@ -93,11 +122,15 @@ def _cut(
     kerf: int,
     system: System,
     effort: Effort,
-) -> tuple[Cutting, list[NestedSheet], list[NestedSheet]]:
-    """Return what is sawn from what with a kerf, and the cut trees of its sheets and boards."""
+    *,
+    hurried: bool = False,
+) -> _Sawn:
+    """Return what is sawn from what with a kerf."""
     kerf_mm = millimetres(kerf)
-    sheets, needs = _nest_sheets(parts, stocks, blanks, kerf, effort)
-    boards, board_needs = _cut_boards(parts, stocks, blanks, kerf)
+    sheet_cuts = _nest_sheets(parts, stocks, blanks, kerf, effort, hurried=hurried)
+    board_cuts = _cut_boards(parts, stocks, blanks, kerf, effort)
+    sheets = [sheet for one in sheet_cuts for sheet in one.nested]
+    boards = [board for one in board_cuts for board in one.nested]
     on_sheets = number_cuts(sheets, kerf)
     on_boards = number_cuts(boards, kerf, sum(map(len, on_sheets.cuts)), len(on_sheets.settings))
     settings = on_sheets.settings + on_boards.settings
@@ -107,41 +140,51 @@ def _cut(
         blanks=tuple(blanks.values()),
         layouts=layouts,
         settings=settings + shaping,
-        needs=tuple(needs),
+        needs=tuple(one.need for one in sheet_cuts),
         boards=_make_layouts(boards, on_boards.cuts, kerf_mm, system),
-        board_needs=tuple(board_needs),
+        board_needs=tuple(one.need for one in board_cuts),
         lifting=find_lifting(sheets, kerf_mm, system),
         settings_need=SettingsNeed(settings=len(settings), bound=on_sheets.bound + on_boards.bound),
     )
-    return cutting, sheets, boards
+    problems = [problem for one in sheet_cuts for problem in one.problems]
+    problems += [problem for one in board_cuts for problem in one.problems]
+    return _Sawn(cutting=cutting, sheets=sheets, boards=boards, problems=tuple(problems))
 
 
 def _nest_sheets(
-    parts: Parts, stocks: Sequence[Stock], blanks: dict[str, Blank], kerf: int, effort: Effort
-) -> tuple[list[NestedSheet], list[StockNeed]]:
-    sheets: list[NestedSheet] = []
-    needs: list[StockNeed] = []
+    parts: Parts,
+    stocks: Sequence[Stock],
+    blanks: dict[str, Blank],
+    kerf: int,
+    effort: Effort,
+    *,
+    hurried: bool,
+) -> list[SheetsCut]:
+    found: list[SheetsCut] = []
+    before = 0
     for stock in stocks:
         chosen = _parts_of(parts, stock)
-        if chosen and stock.board is None:
-            nested, need = _nest_stock(stock, chosen, blanks, kerf, len(sheets), effort)
-            sheets += nested
-            needs.append(need)
-    return sheets, needs
+        if chosen and isinstance(stock.goods, Sheet):
+            found.append(
+                nest_sheets(
+                    stock, stock.goods, chosen, blanks, kerf, before, effort, hurried=hurried
+                )
+            )
+            before += len(found[-1].nested)
+    return found
 
 
 def _cut_boards(
-    parts: Parts, stocks: Sequence[Stock], blanks: dict[str, Blank], kerf: int
-) -> tuple[list[NestedSheet], list[BoardNeed]]:
-    boards: list[NestedSheet] = []
-    needs: list[BoardNeed] = []
+    parts: Parts, stocks: Sequence[Stock], blanks: dict[str, Blank], kerf: int, effort: Effort
+) -> list[BoardsCut]:
+    found: list[BoardsCut] = []
+    before = 0
     for stock in stocks:
         chosen = [blanks[part.label] for part in _parts_of(parts, stock)]
         if chosen and stock.board is not None:
-            cut, need = cut_boards(stock, stock.board, chosen, kerf, len(boards))
-            boards += cut
-            needs.append(need)
-    return boards, needs
+            found.append(cut_boards(stock, stock.board, chosen, kerf, before, effort))
+            before += len(found[-1].nested)
+    return found
 
 
 def _parts_of(parts: Parts, stock: Stock) -> list[Part]:
@@ -159,62 +202,3 @@ def _make_layouts(
         make_layout(sheet, made, kerf_mm, copies, system)
         for sheet, made in zip(sheets, cuts, strict=True)
     )
-
-
-def _nest_stock(
-    stock: Stock,
-    parts: Sequence[Part],
-    blanks: dict[str, Blank],
-    kerf: int,
-    before: int,
-    effort: Effort,
-) -> tuple[list[NestedSheet], StockNeed]:
-    """Return the sheets of one stock, numbered on from those before, and how many are needed."""
-    trim_mm = trim_of(stock.goods, millimetres(kerf))
-    sizes = _sizes(stock.goods, trim_mm, kerf)
-    chosen = tuple(blanks[part.label] for part in parts)
-    poses = [
-        _poses(index, blank, may_turn(part), sizes, kerf)
-        for index, (part, blank) in enumerate(zip(parts, chosen, strict=True))
-    ]
-    counts = [blank.count for blank in chosen]
-    along_x = max(size.along_x for size in sizes)
-    bound = find_bound(poses, counts, along_x, max(size.along_y for size in sizes))
-    nest = find_nest(poses, counts, sizes, bound, kerf, partial(start_budget, effort))
-    nested = [
-        NestedSheet(
-            number=before + place,
-            stock=stock,
-            size=stock.goods.sizes[sheet.size.index],
-            trim_mm=trim_mm,
-            tree=sheet.tree,
-            blanks=chosen,
-        )
-        for place, sheet in enumerate(nest, start=1)
-    ]
-    need = StockNeed(stock=stock, sheets=len(nest), bound=bound, proved_least=len(nest) == bound)
-    return nested, need
-
-
-def _sizes(sheet: Sheet | Board, trim_mm: float, kerf: int) -> list[Size]:
-    """Return the sizes of a sheet as they are after trimming; none that trimming eats up."""
-    sizes = [
-        Size(
-            index,
-            ticks(size.length_mm - 2 * trim_mm) + kerf,
-            ticks(size.width_mm - 2 * trim_mm) + kerf,
-        )
-        for index, size in enumerate(sheet.sizes)
-    ]
-    return [size for size in sizes if size.along_x > kerf and size.along_y > kerf]
-
-
-def _poses(
-    index: int, blank: Blank, turns: bool, sizes: Sequence[Size], kerf: int
-) -> tuple[Pose, ...]:
-    """Return the ways a blank may lie that at least one size holds."""
-    length, width = ticks(blank.length_mm) + kerf, ticks(blank.width_mm) + kerf
-    ways = [Pose(index, length, width, turned=False)]
-    if turns and length != width:
-        ways.append(Pose(index, width, length, turned=True))
-    return tuple(pose for pose in ways if any(size.holds(pose) for size in sizes))

@@ -87,11 +87,18 @@ class Pose:
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """A sheet size, trimmed, in ticks, kerf included; ``index`` counts the sizes of its stock."""
+    """A sheet size, trimmed, in ticks, kerf included; ``index`` counts the sizes of its stock.
+
+    Attributes:
+        cost: Of one; 1 for each sheet where no prices are known, 0 for an offcut that is there.
+        most: How many can be had; None for as many as are wanted.
+    """
 
     index: int
     along_x: int
     along_y: int
+    cost: int = 1
+    most: int | None = None
 
     @property
     def area(self) -> int:

@@ -1,15 +1,18 @@
-"""The file library.yml beside the designs: the name of a library, and where it is published."""
+"""The file library.yml: the name of a library, where it is published, its shop and offcuts."""
 
 from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import urlsplit
 
+from generator.design.read_shop import read_shop
+from generator.model.shop import ShopSource
 from generator.problems import ProblemLog
 from generator.yaml_source.getters import MappingReader, find_entries
 from generator.yaml_source.nodes import Word
 from generator.yaml_source.parse import parse_yaml
 
 LIBRARY_FILE = "library.yml"
+NO_SHOP = ShopSource()
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,11 +23,13 @@ class LibraryFile:
         title: Its name.
         says: A sentence about it.
         address: Where its site is published, ending in ``/``; empty where nobody says.
+        shop: Prices, what the shop has, and offcuts that are there.
     """
 
     title: str = "Plan library"
     says: str = ""
     address: str = ""
+    shop: ShopSource = NO_SHOP
 
 
 def read_library_file(folder: Path, log: ProblemLog) -> LibraryFile:
@@ -42,6 +47,7 @@ def read_library_file(folder: Path, log: ProblemLog) -> LibraryFile:
         title=reader.required_text("title") or "",
         says=reader.text("says"),
         address="" if address is None else _address(address, log),
+        shop=read_shop(reader, log),
     )
     reader.finish()
     return found

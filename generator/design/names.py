@@ -24,6 +24,7 @@ def check_names(design: Design, log: ProblemLog) -> None:
             if name not in known:
                 hint = format_near_names(name, known)
                 log.add("D202", place, kind="parameter", name=name, hint=hint)
+    _check_offcuts(design, log)
     frames = {frame.name: frame for frame in design.frames}
     for frame in design.frames:
         _check_frame(frame.inside, frame.place, frames, log)
@@ -47,6 +48,14 @@ def check_names(design: Design, log: ProblemLog) -> None:
             if name not in apart:
                 hint = format_near_names(name, apart)
                 log.add("D202", place, kind="sub-assembly", name=name, hint=hint)
+
+
+def _check_offcuts(design: Design, log: ProblemLog) -> None:
+    stocks = [stock.name for stock in design.stocks]
+    for offcut in design.offcuts:
+        if offcut.of not in stocks:
+            hint = format_near_names(offcut.of, stocks)
+            log.add("D201", offcut.of_place, name=offcut.of, hint=hint)
 
 
 def _check_twice(names: list[tuple[str, Place]], log: ProblemLog) -> None:

@@ -19,6 +19,7 @@ from generator.design.read_joints import (
     read_step,
 )
 from generator.design.read_parts import read_part
+from generator.design.read_shop import read_offcut
 from generator.design.values import (
     find_by_edition,
     find_formula,
@@ -98,6 +99,7 @@ def parse_design(source: str | bytes, shown: str, slug: str, log: ProblemLog) ->
         sizes=_read_named(reader, "sizes", _read_size, log),
         finishes=finishes,
         hardware=_read_named(reader, "hardware", read_hardware, log),
+        offcuts=_read_named(reader, "offcuts", read_offcut, log),
     )
     for key in ("stock", "parts"):
         reader.required(key)

@@ -11,6 +11,7 @@ from generator.edition.finishes import evaluate_finishes
 from generator.edition.goods import find_goods
 from generator.edition.hardware import evaluate_hardware, settle_steps
 from generator.edition.names import Registry
+from generator.edition.offcuts import add_offcuts
 from generator.edition.parameters import evaluate_parameters
 from generator.edition.pieces import specify_piece
 from generator.edition.placing import Missing, Placed, place_pieces
@@ -32,6 +33,7 @@ from generator.model.edition import (
 )
 from generator.model.fixings import Fixing
 from generator.model.hardware import HardwareSpec
+from generator.model.workshop import Car, RouterWork
 from generator.problems import Place, Problem, ProblemLog, format_near_names
 from generator.units import System
 
@@ -55,6 +57,7 @@ def evaluate_design(
     saw = _find_tool(design.heading.saw, design.heading.saw_place, catalogue, log)
     tools = [_find_tool(key, place, catalogue, log) for key, place in design.heading.tools]
     parameters, scope = evaluate_parameters(design, stocks, edgings, system, log)
+    stocks, offcuts = add_offcuts(design.offcuts, stocks, edgings, scope, log)
     scope = check_requires(design, scope, log)
     placed, pieces = _evaluate_pieces(design, stocks, edgings, scope, log)
     registry = _register(placed)
@@ -67,8 +70,7 @@ def evaluate_design(
     steps = settle_steps(_steps(design, registry, hardware, scope, log), hardware)
     buys = _buys(design, scope, log)
     accepts = _accepts(design, scope, log)
-    car = evaluate_car(design.heading.car, scope, log)
-    router = evaluate_router(design.heading.router, scope, log)
+    car, router = _workshop(design, scope, log)
     finishes = evaluate_finishes(design.finishes, registry, scope, log)
     story = _story(design, tuple(tool for tool in tools if tool is not None), scope, log)
     if log.has_errors or saw is None:
@@ -89,7 +91,13 @@ def evaluate_design(
         finishes=finishes,
         hardware=hardware,
         car=car,
+        offcuts=offcuts,
     ), tuple(log.problems)
+
+
+def _workshop(design: Design, scope: Scope, log: ProblemLog) -> tuple[Car | None, RouterWork]:
+    car = evaluate_car(design.heading.car, scope, log)
+    return car, evaluate_router(design.heading.router, scope, log)
 
 
 def _buys(design: Design, scope: Scope, log: ProblemLog) -> tuple[Buy, ...]:

@@ -29,11 +29,45 @@ class Material:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetSize:
-    """One size a sheet or a board is sold in; length runs along the grain."""
+    """One size a sheet or a board is sold in, or an offcut that is there; length along the grain.
+
+    Attributes:
+        name: As it is sold, or what the maker calls the offcut.
+        price: Of one, in the currency of the edition; None where nobody has said.
+        at_most: How many can be had; None for as many as are wanted.
+        is_owned: Whether it is an offcut that need not be bought.
+    """
 
     name: str
     length_mm: float
     width_mm: float
+    price: float | None = None
+    at_most: int | None = None
+    is_owned: bool = False
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether nothing is known but its size: no price, no limit, and not owned."""
+        return self.price is None and self.at_most is None and not self.is_owned
+
+
+def owned_size(name: str, size_mm: tuple[float, float], count: int) -> SheetSize:
+    """Return an offcut that is there as a size of its sheet or board.
+
+    Args:
+        name: What it is called.
+        size_mm: Length along the grain, and width.
+        count: How many there are.
+    """
+    length_mm, width_mm = size_mm
+    return SheetSize(
+        name=name,
+        length_mm=length_mm,
+        width_mm=width_mm,
+        price=0.0,
+        at_most=count,
+        is_owned=True,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +155,12 @@ class Tool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Catalogue:
-    """All entries of shared/, by key, in file order."""
+    """All entries of shared/, by key, in file order; with what a library says of its shop.
+
+    Attributes:
+        currency: What prices are told in, by edition; empty where no prices are known.
+        prices_say: Where they come from.
+    """
 
     sheets: Mapping[str, Sheet]
     boards: Mapping[str, Board]
@@ -131,3 +170,5 @@ class Catalogue:
     materials: Mapping[str, Material]
     tools: Mapping[str, Tool]
     edgings: Mapping[str, Edging] = field(default_factory=dict)
+    currency: Mapping[System, str] = field(default_factory=dict)
+    prices_say: str = ""

@@ -12,6 +12,7 @@ from generator.geometry.outlines import Outline
 from generator.geometry.vectors import Vec2
 from generator.model.catalogue import SheetSize
 from generator.model.edition import Stock
+from generator.model.needs import BoardNeed, CostNeed, StockNeed
 from generator.model.workshop import Car
 
 Effort = Literal["quick", "normal", "best"]
@@ -191,38 +192,6 @@ class SettingsNeed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StockNeed:
-    """How many sheets of one stock, and what is known about fewer.
-
-    Attributes:
-        bound: No plan can do with fewer sheets (of the largest size).
-        proved_least: Whether the plan buys no more than that.
-    """
-
-    stock: Stock
-    sheets: int
-    bound: int
-    proved_least: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BoardNeed:
-    """How much board of one stock is bought, and what is known about less.
-
-    Attributes:
-        length_mm: Of all boards together, as sold.
-        bound_mm: No plan can do with less.
-        proved_least: Whether every plan with less has been ruled out.
-    """
-
-    stock: Stock
-    boards: int
-    length_mm: float
-    bound_mm: float
-    proved_least: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class RouterHole:
     """A round hole for a router or drill; through, or ``depth_mm`` deep from the face above."""
 
@@ -393,3 +362,14 @@ class Cutting:
     def all_layouts(self) -> tuple[Layout, ...]:
         """Return the sheets and the boards."""
         return (*self.layouts, *self.boards)
+
+    def cost_need(self) -> CostNeed | None:
+        """Return what sheets and boards cost together; None where no price is known."""
+        needs: tuple[StockNeed | BoardNeed, ...] = (*self.needs, *self.board_needs)
+        if all(need.cost is None for need in needs):
+            return None
+        return CostNeed(
+            cost=round(sum(need.cost or 0.0 for need in needs), 2),
+            bound=round(sum(need.cost_bound or 0.0 for need in needs), 2),
+            unpriced=tuple(need.stock for need in needs if need.cost is None),
+        )

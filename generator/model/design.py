@@ -16,6 +16,7 @@ from generator.model.edition import Direction, Grain
 from generator.model.outline_points import OutlinePointSource
 from generator.model.phrases import ByEdition, Each, Prose, Turn
 from generator.model.pin_rows import PinSource
+from generator.model.shop import OffcutSource
 from generator.model.strength import LoadSource
 from generator.problems import Place
 
@@ -354,6 +355,7 @@ class Design:
     size: SizeSource | None = None
     finishes: tuple[FinishSource, ...] = ()
     hardware: tuple[HardwareSource, ...] = ()
+    offcuts: tuple[OffcutSource, ...] = ()
 
     def plan_slug(self, size: SizeSource | None) -> str:
         """Return the name of the folder of a plan: of a size, or of the design as it stands."""

@@ -9,7 +9,7 @@ from generator.model.catalogue import Board, Catalogue, Edging, Material, Sheet,
 from generator.model.hardware import FinishSpec, HardwareSpec
 from generator.model.outline_points import OutlinePoint
 from generator.model.strength import Load
-from generator.model.workshop import Car, RouterWork
+from generator.model.workshop import Car, OwnOffcut, RouterWork
 from generator.problems import Place
 from generator.units import Quantity, System
 
@@ -372,6 +372,7 @@ class Edition:
         saw: The saw that cuts the sheets: its kerf and greatest tilt count.
         car: What the maker's car takes; None where nothing is said.
         router: What router sheets are laid for.
+        offcuts: Those the maker has for this design; the library's stand in the catalogue alone.
     """
 
     system: System
@@ -389,3 +390,4 @@ class Edition:
     finishes: tuple[FinishSpec, ...] = ()
     hardware: tuple[HardwareSpec, ...] = ()
     car: Car | None = None
+    offcuts: tuple[OwnOffcut, ...] = ()

@@ -14,12 +14,19 @@ from generator.problems import Problem
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShoppingItem:
-    """One line of the shopping list."""
+    """One line of the shopping list.
+
+    Attributes:
+        price: Of the whole line, in the currency of the edition; None where it is not known.
+        is_owned: Whether it is there and need not be bought.
+    """
 
     item: str
     quantity: float
     unit: str
     note: str
+    price: float | None = None
+    is_owned: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

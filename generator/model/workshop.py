@@ -1,6 +1,9 @@
-"""What a maker has beside the saw: a car that takes sheets home, and a router."""
+"""What a maker has beside the saw: a car that takes sheets home, a router, and offcuts."""
 
 from dataclasses import dataclass
+
+from generator.model.catalogue import SheetSize
+from generator.problems import Place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,3 +28,17 @@ class RouterWork:
     bit_mm: float
     apart_mm: float
     border_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnOffcut:
+    """An offcut of the maker's own.
+
+    Attributes:
+        stock: The design's name for what it is left of.
+        size: One of that stock's sizes.
+    """
+
+    stock: str
+    size: SheetSize
+    place: Place

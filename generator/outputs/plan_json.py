@@ -73,7 +73,14 @@ def plan_to_dict(plan: Plan) -> Json:
         "steps": [_step(plan, step) for step in plan.assembly.steps],
         **fitting_to_dict(plan.fitting, plan.edition.hardware),
         "shopping": [
-            {"item": one.item, "quantity": mm(one.quantity), "unit": one.unit, "note": one.note}
+            {
+                "item": one.item,
+                "quantity": mm(one.quantity),
+                "unit": one.unit,
+                "note": one.note,
+                "price": one.price,
+                "owned": one.is_owned,
+            }
             for one in plan.shopping
         ],
         "checks": [_check(problem) for problem in plan.problems],
@@ -105,7 +112,8 @@ def _sheet(plan: Plan, layout: Layout) -> Json:
         "has_grain": layout.stock.has_grain,
         "trim_mm": [mm(value) for value in layout.trim_mm],
         "kerf_mm": mm(layout.kerf_mm),
-        "price": None,
+        "price": layout.size.price,
+        "owned": layout.size.is_owned,
         "placements": [
             {
                 "label": one.label,
@@ -261,6 +269,21 @@ def _figures(plan: Plan) -> Json:
         "screws": len(plan.joinery.fasteners),
         "holes": len(plan.joinery.holes),
         "steps": len(plan.assembly.steps),
+        "cost": _cost(plan),
+    }
+
+
+def _cost(plan: Plan) -> Json | None:
+    """Return what sheets and boards cost together, None where no price is known."""
+    need = plan.cutting.cost_need()
+    if need is None:
+        return None
+    return {
+        "amount": need.cost,
+        "bound": need.bound,
+        "currency": plan.edition.catalogue.currency.get(plan.edition.system, ""),
+        "unpriced": [stock.name for stock in need.unpriced],
+        "proved_least": need.proved_least,
     }
 
 

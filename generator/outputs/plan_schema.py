@@ -12,6 +12,7 @@ from generator.outputs.schema_rows import (
     LABEL,
     NUMBER,
     ORDER,
+    PRICE,
     SIZE,
     TEXT,
     TILT,
@@ -65,7 +66,7 @@ def plan_schema() -> Json:
         fasteners=list_of(_fastener()),
         steps=list_of(_step()),
         **_fitting(),
-        shopping=list_of(record(item=TEXT, quantity=SIZE, unit=TEXT, note=TEXT)),
+        shopping=_shopping(),
         checks=list_of(_check()),
         strength=_strength(),
         figures=_figures(),
@@ -80,6 +81,10 @@ def plan_schema() -> Json:
     }
 
 
+def _shopping() -> Json:
+    return list_of(record(item=TEXT, quantity=SIZE, unit=TEXT, note=TEXT, price=PRICE, owned=TRUTH))
+
+
 def _sheet() -> Json:
     return record(
         number=ORDER,
@@ -92,7 +97,8 @@ def _sheet() -> Json:
         has_grain=TRUTH,
         trim_mm=tuple_of(SIZE, 4),
         kerf_mm=SIZE,
-        price={"type": ["number", "null"], "minimum": 0},
+        price=PRICE,
+        owned=TRUTH,
         placements=list_of(
             record(
                 label=LABEL,
@@ -115,7 +121,8 @@ def _boards() -> Json:
     return {
         **list_of(_sheet()),
         "description": "Solid wood, told of like narrow sheets: x along the board, trimmed at "
-        "its ends alone. proved_least: no less length of this stock can do.",
+        "its ends alone. proved_least: no less length of this stock can do; where prices are "
+        "known, none is cheaper.",
     }
 
 
@@ -300,4 +307,16 @@ def _figures() -> Json:
         center_mm=tuple_of(NUMBER, 3),
         board_mm=SIZE,
         **dict.fromkeys(counts, COUNT),
+        cost=_cost(),
     )
+
+
+def _cost() -> Json:
+    costs = record(
+        amount=SIZE, bound=SIZE, currency=TEXT, unpriced=list_of(TEXT), proved_least=TRUTH
+    )
+    return {
+        "anyOf": [costs, {"type": "null"}],
+        "description": "Of sheets and boards together; null where no price is known. bound: no "
+        "plan costs less. unpriced: stocks without prices, not counted.",
+    }

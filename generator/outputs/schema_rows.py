@@ -10,6 +10,7 @@ SIZE: Json = {"type": "number", "minimum": 0}
 COUNT: Json = {"type": "integer", "minimum": 0}
 ORDER: Json = {"type": "integer", "minimum": 1}
 TRUTH: Json = {"type": "boolean"}
+PRICE: Json = {"type": ["number", "null"], "minimum": 0}
 LABEL: Json = {"type": "string", "pattern": "^[A-Z]+$"}
 TILT: Json = {"type": "number", "minimum": 0, "exclusiveMaximum": 90}
 

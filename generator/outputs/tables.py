@@ -31,7 +31,7 @@ FASTENERS_HEAD = (
     *("bit_mm", "pilot_bit_mm"),
     *("head_x_mm", "head_y_mm", "head_z_mm", "tip_x_mm", "tip_y_mm", "tip_z_mm"),
 )
-SHOPPING_HEAD = ("item", "quantity", "unit", "note")
+SHOPPING_HEAD = ("item", "quantity", "unit", "note", "price", "currency")
 CUT_ORDER_HEAD = (
     *(
         "order",
@@ -72,8 +72,16 @@ def fasteners_csv(plan: Plan) -> bytes:
 
 
 def shopping_csv(plan: Plan) -> bytes:
-    """Return one row for each thing to buy."""
-    rows = ((item.item, item.quantity, item.unit, item.note) for item in plan.shopping)
+    """Return one row for each thing to buy; what is already there costs nothing."""
+    currency = plan.edition.catalogue.currency.get(plan.edition.system, "")
+    rows = (
+        (
+            *(item.item, item.quantity, item.unit, item.note),
+            0.0 if item.is_owned else "" if item.price is None else item.price,
+            "" if item.price is None and not item.is_owned else currency,
+        )
+        for item in plan.shopping
+    )
     return format_csv(SHOPPING_HEAD, rows)
 
 

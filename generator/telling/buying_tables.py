@@ -1,15 +1,15 @@
 """What a builder must get: the facts at the top, the shopping list, tools and bits."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from generator.model.catalogue import Tool
-from generator.model.cutting import BoardNeed
 from generator.model.joinery import BoredHole
+from generator.model.needs import BoardNeed, CostNeed, StockNeed
 from generator.model.plan import Plan
 from generator.model.words import bit_words, capital, count_fasteners, fasteners_word, join_words
 from generator.telling.housing_tables import make_channel_tools
 from generator.telling.tables import Table, make_table
-from generator.units import format_both, format_length, format_mass, format_size
+from generator.units import format_both, format_length, format_mass, format_money, format_size
 
 POCKET_USE = "Stepped drill bit {size} for pockets, run in the jig"
 
@@ -44,6 +44,7 @@ def make_facts(plan: Plan) -> tuple[tuple[str, str], ...]:
         ("Overall size", overall_words(plan)),
         ("Weight", f"about {format_mass(plan.parts.mass_kg, plan.edition.system)}"),
         ("Pieces", f"{len(plan.parts.pieces())} from {sheets_words(plan)}"),
+        ("Cost of the wood", cost_words(plan)),
         (
             fasteners_word(plan.joinery.fasteners).capitalize(),
             join_words([one.split()[0] for one in count_fasteners(plan.joinery.fasteners)]) or "0",
@@ -62,36 +63,86 @@ def overall_words(plan: Plan) -> str:
 
 
 def sheets_words(plan: Plan) -> str:
-    """Return the number of sheets and boards: ``1 sheet``, ``3 boards``, ``1 sheet, 3 boards``."""
-    counts = ((len(plan.cutting.layouts), "sheet"), (len(plan.cutting.boards), "board"))
+    """Return the number of sheets and boards: ``1 sheet``, ``1 sheet, 3 boards, 1 offcut``."""
+    owned = sum(layout.size.is_owned for layout in plan.cutting.all_layouts())
+    sheets = sum(not layout.size.is_owned for layout in plan.cutting.layouts)
+    boards = sum(not layout.size.is_owned for layout in plan.cutting.boards)
+    counts = ((sheets, "sheet"), (boards, "board"), (owned, "offcut"))
     return ", ".join(
         f"1 {word}" if count == 1 else f"{count} {word}s" for count, word in counts if count
     )
 
 
+def cost_words(plan: Plan) -> str:
+    """Return what sheets and boards cost together: ``149.00 euros``; "" where nobody knows."""
+    need = plan.cutting.cost_need()
+    return "" if need is None else f"{money_words(need.cost, plan)}{_without(need)}"
+
+
+def money_words(amount: float, plan: Plan) -> str:
+    """Return an amount in the currency of the edition."""
+    return format_money(amount, plan.edition.catalogue.currency.get(plan.edition.system, ""))
+
+
+def _without(need: CostNeed) -> str:
+    titles = join_words([stock.title for stock in need.unpriced])
+    return f", without {titles}" if titles else ""
+
+
 def make_shopping(plan: Plan) -> Table:
-    """Return the shopping list."""
+    """Return the shopping list; with prices where any are known."""
     rows = (
         (capital(one.item), f"{_count(one.quantity)} {one.unit}".strip(), one.note)
         for one in plan.shopping
     )
-    return make_table("Shopping list", ("Item", "How many#", "Note"), rows)
+    if plan.cutting.cost_need() is None:
+        return make_table("Shopping list", ("Item", "How many#", "Note"), rows)
+    prices = ("" if one.price is None else f"{one.price:.2f}" for one in plan.shopping)
+    priced = ((*row[:2], price, row[2]) for row, price in zip(rows, prices, strict=True))
+    currency = plan.edition.catalogue.currency.get(plan.edition.system, "")
+    head = ("Item", "How many#", f"Price, {currency}#" if currency else "Price#", "Note")
+    return make_table("Shopping list", head, priced)
 
 
 def make_sheets_bought(plan: Plan) -> tuple[str, ...]:
     """Return for each stock how thick it must be, and what is known about buying less."""
     system = plan.edition.system
-    lines = []
+    lines = list(_cost_lines(plan))
     for need in plan.cutting.needs:
         sheet = need.stock.goods
         thick = format_length(sheet.thickness_mm, system)
         exact = f" ({sheet.thickness_mm:.1f} mm)" if system == "imperial" else ""
         text = f"{sheet.name}: the plan is computed for sheets {thick} thick{exact}. "
         text += "Measure yours before cutting: if it differs, inner sizes and bevels change."
-        if need.proved_least:
-            text += " No layout can do with fewer sheets."
-        lines.append(text)
+        lines.append(text + _least_words(need, plan))
     return (*lines, *(_board_words(need, plan) for need in plan.cutting.board_needs))
+
+
+def _cost_lines(plan: Plan) -> Iterator[str]:
+    """Yield what sheets and boards cost together, and where the prices come from."""
+    need = plan.cutting.cost_need()
+    if need is None:
+        return
+    text = f"Sheets and boards cost {money_words(need.cost, plan)} together{_without(need)}."
+    if need.proved_least:
+        text += " Proved cheapest: no other choice of them gives these parts for less."
+    else:
+        text += " Another choice might cost less, but by no more than "
+        text += f"{money_words(need.cost - need.bound, plan)}."
+    yield f"{text} {plan.edition.catalogue.prices_say}".strip()
+
+
+def _least_words(need: StockNeed, plan: Plan) -> str:
+    """Return what is known about buying fewer or cheaper sheets of a stock."""
+    if need.cost is not None and need.cost_bound is not None:
+        if need.proved_least:
+            return ""
+        most = money_words(need.cost - need.cost_bound, plan)
+        return f" Another layout might be cheaper, but by no more than {most}."
+    if need.proved_least:
+        return " No layout can do with fewer sheets."
+    fewest = "1 sheet" if need.bound == 1 else f"{need.bound} sheets"
+    return f" Another layout might do with fewer sheets, but not with fewer than {fewest}."
 
 
 def _board_words(need: BoardNeed, plan: Plan) -> str:
@@ -109,6 +160,11 @@ def _board_words(need: BoardNeed, plan: Plan) -> str:
     text = f"{need.stock.title}: the plan is computed for boards {section}"
     text += f" ({exact} mm)" if system == "imperial" else ""
     text += ". Measure yours before cutting, and cut only dry, straight boards."
+    if need.cost is not None and need.cost_bound is not None:
+        if need.proved_least:
+            return text
+        most = money_words(need.cost - need.cost_bound, plan)
+        return f"{text} Another choice of lengths might be cheaper, but by no more than {most}."
     if need.proved_least:
         text += " No choice of lengths buys less of it."
     else:

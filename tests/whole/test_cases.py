@@ -30,6 +30,7 @@ WITHOUT_CASE = {
     "D208": "two designs, not one: tests/unit/test_targets.py",
     "K106": "catalogue files, not designs: tests/unit/catalogue",
     "K107": "catalogue files, not designs: tests/unit/catalogue",
+    "N104": "what library.yml says, not designs: tests/unit/catalogue, tests/unit/cutting",
     "N102": "a design of so many pieces is refused before (D116): tests/unit/cutting",
 }
 NO_WORDS_OF_MAKERS = re.compile(

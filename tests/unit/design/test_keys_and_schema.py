@@ -80,6 +80,8 @@ steps:
   - {title: End, fit: side.right}
 car: {}
 router: {}
+offcuts:
+  subject: {}
 buy: [{}]
 require: [{}]
 accept: [{}]
@@ -95,6 +97,7 @@ PLACES: Mapping[str, tuple[str | int, ...]] = {
     "router": ("router",),
     "values by edition": ("joints", 0, "spacing"),
     "words by edition": ("stock", "subject"),
+    "offcut": ("offcuts", "subject"),
     "requirement": ("require", 0),
     "plane": ("planes", "subject"),
     "frame": ("frames", "subject"),
@@ -223,6 +226,7 @@ def test_the_schema_takes_every_sound_design(path: Path) -> None:
 SEEN_BY_THE_READER_ALONE = {
     "D104-opening-measured-from-a-face": "which edges a part has depends on how it runs",
     "D105-one-distance-for-a-hook": "any two edges that meet will do",
+    "D106-board-sizes-of-a-sheet-offcut": "whether its stock is a sheet, the catalogue knows",
     "D105-cut-of-no-kind": "the schema asks for no key of which another would do",
 }
 REFUSED = sorted(

@@ -30,8 +30,9 @@ BUILDING = [
     *sorted((ROOT / "designs").glob("*/design.yml")),
     *sorted((ROOT / "tests" / "cases" / "good").glob("*.yml")),
     *sorted((ROOT / "tests" / "designs").rglob("*.yml")),
+    *sorted((ROOT / "tests" / "libraries").glob("*.yml")),
 ]
-"""Designs that other tests build in both editions."""
+"""Designs that other tests build in both editions, and library files that they read."""
 
 
 @pytest.fixture(scope="module")
