@@ -9,7 +9,7 @@ from typing import Final
 from generator.model.cutting import Layout
 from generator.model.plan import Plan
 from generator.outputs.layout_cuts import SheetPaper
-from generator.outputs.layout_drawing import MARGIN_MM, PAGE_MM, draw_sawn, draw_shades
+from generator.outputs.layout_drawing import MARGIN_MM, PAGE_MM, draw_sawn, draw_shades, tell_small
 from generator.outputs.panels import bounds_of, moved_items
 from generator.outputs.scene import SMALLEST_TEXT_MM, TEXT_MM, Item, Scene, Words
 from generator.units import format_length, format_size
@@ -57,8 +57,14 @@ def _board(plan: Plan, board: Layout, scale: float) -> list[Item]:
     line = bounds_of(sawn)[3] + 2.4
     name = f"Board {board.number}: {board.stock.title}, {board.size.name}"
     used = f"{round(board.used * 100)} % becomes blanks"
+    below = bounds_of(sawn)[1] - 4.0
+    told = tell_small(plan, board, picture)
     return [
         *sawn,
+        *(
+            Words(at=(MARGIN_MM, below - 4.4 * i), text=one, size_mm=SMALLEST_TEXT_MM)
+            for i, one in enumerate(told)
+        ),
         Words(at=(MARGIN_MM, line), text=name, size_mm=TEXT_MM, bold=True),
         Words(at=(PAGE_MM - MARGIN_MM, line), text=used, size_mm=SMALLEST_TEXT_MM, anchor="end"),
     ]

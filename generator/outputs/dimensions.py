@@ -11,7 +11,7 @@ common practice, no source.
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal
 
 from generator.geometry.vectors import Vec2
@@ -67,6 +67,7 @@ def draw_dimension(
     along: Vec2 | None = None,
     beside: End = "end",
     text_mm: float = SMALLEST_TEXT_MM,
+    to_scale: bool = True,
 ) -> tuple[Item, ...]:
     """Return a linear dimension.
 
@@ -78,6 +79,7 @@ def draw_dimension(
         along: Direction of the dimension line, length 1; from start to end where not given.
         beside: Past which end the text goes where there is no room for it between them.
         text_mm: Height of the type.
+        to_scale: Whether what is measured is drawn to scale.
     """
     length = math.dist(start, end)
     way = along or ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
@@ -92,7 +94,10 @@ def draw_dimension(
     return (
         *lines,
         *_arrows(first, last, way, room, width if beside == "end" else -width),
-        _text(Dimension(first, last, text, beside), way, room, text_mm),
+        replace(
+            _text(Dimension(first, last, text, beside), way, room, text_mm),
+            span=(first, last) if to_scale else None,
+        ),
     )
 
 

@@ -185,7 +185,7 @@ def _size(
     is_free = all(y > 0 for _, y in ends)
     offset = thick + (7.0 if is_free else 13.0) - ends[0][1]
     text = format_length(section.size_mm, system)
-    return draw_dimension(ends[0], ends[1], offset, text, along=(1.0, 0.0))
+    return draw_dimension(ends[0], ends[1], offset, text, along=(1.0, 0.0), to_scale=False)
 
 
 def _faces(part: Part, work: Work, upper: FaceName, thick: float) -> list[Item]:

@@ -50,7 +50,34 @@ def draw_layout(plan: Plan, layout: Layout) -> Scene:
         layout, min(LONGEST_MM / layout.size.length_mm, HIGHEST_MM / layout.size.width_mm)
     )
     picture, cuts = draw_sawn(plan, paper)
-    return _on_page(plan, layout, [*picture, *_sizes(plan, paper, cuts)])
+    told = tell_small(plan, layout, picture)
+    return _on_page(plan, layout, [*picture, *_sizes(plan, paper, cuts)], told)
+
+
+def tell_small(plan: Plan, layout: Layout, picture: Sequence[Item]) -> list[str]:
+    """Return lines with the sizes of blanks and offcuts that have no room for them.
+
+    Args:
+        plan: The plan.
+        layout: A sheet or a board.
+        picture: Its drawing; what it says already is not told again.
+    """
+    system = plan.edition.system
+    words = [item.text for item in picture if isinstance(item, Words)]
+    shown = f" {' '.join(words)} "
+    sizes = [(f"{one.label} ", one.length_mm, one.width_mm) for one in layout.placements]
+    sizes += [("offcut ", one.length_mm, one.width_mm) for one in layout.offcuts]
+    texts = [
+        f"{name}{format_size(length, system)} × {format_size(width, system)}"
+        for name, length, width in sizes
+    ]
+    missing = dict.fromkeys(text for text in texts if f" {text.split(' ', 1)[1]} " not in shown)
+    lines = [""]
+    for text in missing:
+        longer = f"{lines[-1]}; {text}" if lines[-1] else f"Too small for their sizes: {text}"
+        is_short = text_width_mm(longer, SMALLEST_TEXT_MM) < PAGE_MM - 2 * MARGIN_MM - 2.0
+        lines[-1:] = [longer] if is_short else [f"{lines[-1]};", text]
+    return [line for line in lines if line]
 
 
 def draw_sawn(plan: Plan, paper: SheetPaper) -> tuple[list[Item], tuple[Item, ...]]:
@@ -80,7 +107,7 @@ def draw_shades() -> list[Item]:
     return items
 
 
-def _on_page(plan: Plan, layout: Layout, picture: list[Item]) -> Scene:
+def _on_page(plan: Plan, layout: Layout, picture: list[Item], told: Sequence[str]) -> Scene:
     """Put title, picture and explanations below each other."""
     title = _title(plan, layout)
     _, _, _, title_top = bounds_of(title)
@@ -88,7 +115,7 @@ def _on_page(plan: Plan, layout: Layout, picture: list[Item]) -> Scene:
     left, low, right, high = bounds_of(picture)
     dx = (PAGE_MM - (right - left)) / 2 - left
     top = title_low - 4.0
-    key = _key(plan, layout)
+    key = _key(plan, layout, told)
     _, key_low, _, key_high = bounds_of(key)
     key_top = top - (high - low) - 4.0
     height = round(title_top - (key_top - (key_high - key_low)) + 2 * MARGIN_MM, 2)
@@ -248,7 +275,7 @@ def _title(plan: Plan, layout: Layout) -> tuple[Item, ...]:
     )
 
 
-def _key(plan: Plan, layout: Layout) -> tuple[Item, ...]:
+def _key(plan: Plan, layout: Layout, told: Sequence[str]) -> tuple[Item, ...]:
     """Return what the shades mean, and how to read the numbers."""
     system = plan.edition.system
     unit = "inches" if system == "imperial" else "mm"
@@ -256,13 +283,24 @@ def _key(plan: Plan, layout: Layout) -> tuple[Item, ...]:
     lines = (
         f"Numbers in circles: order of the cuts in the whole plan. Blank sizes in {unit}.",
         f"Seen from above. Each cut takes a kerf of {format_length(layout.kerf_mm, system)}; "
-        f"trims first: {_trims(plan, layout)}.",
+        f"{_trim_cuts(layout)} {_trims(plan, layout)}.",
+        *told,
     )
     items += [
         _text((0.0, -6.0 - 4.6 * i), line, "start", SMALLEST_TEXT_MM)
         for i, line in enumerate(lines)
     ]
     return tuple(items)
+
+
+def _trim_cuts(layout: Layout) -> str:
+    """Return which cuts take off the factory edges: ``trims, cuts 1 to 4, first:``."""
+    orders = sorted(cut.order for cut in layout.cuts if cut.kind == "trim")
+    if not orders:
+        return "trims first:"
+    is_row = len(orders) > 1 and orders[-1] - orders[0] == len(orders) - 1
+    numbers = f"{orders[0]} to {orders[-1]}" if is_row else ", ".join(map(str, orders))
+    return f"factory edges come off first, {'cuts' if len(orders) > 1 else 'cut'} {numbers}:"
 
 
 def _trims(plan: Plan, layout: Layout) -> str:

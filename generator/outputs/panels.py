@@ -143,7 +143,8 @@ def _stroke_points(stroke: Stroke) -> list[Vec2]:
 def _moved(item: Item, dx: float, dy: float) -> Item:
     match item:
         case Words():
-            return replace(item, at=(item.at[0] + dx, item.at[1] + dy))
+            span = item.span and tuple((x + dx, y + dy) for x, y in item.span)
+            return replace(item, at=(item.at[0] + dx, item.at[1] + dy), span=span)
         case Disc():
             return replace(item, center=(item.center[0] + dx, item.center[1] + dy))
         case Area():

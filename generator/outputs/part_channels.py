@@ -140,7 +140,9 @@ def draw_channel_section(
     items = [*_profile(left, wide, thick, deep, is_rabbet=is_rabbet)]
     face = housing_face(part, first, work.pieces[0])
     top = ((left, thick), (left + wide, thick))
-    items += draw_dimension(*top, 5.0, width, beside="end" if is_rabbet else "start")
+    items += draw_dimension(
+        *top, 5.0, width, beside="end" if is_rabbet else "start", to_scale=False
+    )
     # The depth is read above the wood, so it keeps off the arrow, or the text, of a tight width.
     beside = TIGHT_MM if is_tight else 6.0
     beside += text_width_mm(width, SMALLEST_TEXT_MM) if is_tight and is_rabbet else 0.0
@@ -190,6 +192,6 @@ def _heights(
     rest = format_length(part.thickness_mm - housing.depth_mm, system)
     floor = (right, thick - deep)
     return (
-        *draw_dimension(floor, (right, thick), -beside, depth),
-        *draw_dimension((right, 0.0), floor, -beside, rest, beside="start"),
+        *draw_dimension(floor, (right, thick), -beside, depth, to_scale=False),
+        *draw_dimension((right, 0.0), floor, -beside, rest, beside="start", to_scale=False),
     )

@@ -9,7 +9,7 @@ Source: ISO 129-1 (superimposed running dimensioning), from memory.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal
 
 from generator.geometry.vectors import Vec2
@@ -72,7 +72,9 @@ def draw_running_dimensions(
             items.append(_line(axis, [(mark.at[axis], line_mm), (mark.at[axis], start)]))
             items.append(_line(axis, [(mark.at[axis], start), (place, bend)]))
             start = bend
-        words.append(_text(mark.text, axis, place, start + outward * 0.6, outward, text_mm))
+        text = _text(mark.text, axis, place, start + outward * 0.6, outward, text_mm)
+        span = (_to(axis, origin[axis], line_mm), _to(axis, mark.at[axis], line_mm))
+        words.append(text if mark is zero else replace(text, span=span))
     longest = max(text_width_mm(mark.text, text_mm) for mark in ordered)
     reach = line_mm + outward * (BEYOND_MM + BEND_MM + 0.6 + longest)
     return Stack((*items, *words), reach)

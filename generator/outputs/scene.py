@@ -85,6 +85,8 @@ class Words:
         size_mm: Height of the type (1 pt is 0.3528 mm).
         angle_deg: Turned left about ``at``.
         halo: Whether it stands on its own background, for text over lines.
+        span: The two points on paper whose distance a size tells; None for other words, and for
+            sizes of what is not drawn to scale.
     """
 
     at: Vec2
@@ -94,6 +96,7 @@ class Words:
     angle_deg: float = 0.0
     bold: bool = False
     halo: bool = False
+    span: tuple[Vec2, Vec2] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
