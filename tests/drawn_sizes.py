@@ -83,16 +83,15 @@ def find_scale_faults(scene: Scene, edition: str, ratio: float | None = None) ->
 
 def find_chain_faults(scene: Scene, edition: str) -> list[str]:
     """Return chains of sizes that do not add up, as printed, to the size beside them."""
-    spans = [(_axis(words), *sorted(words.span or (), key=_place(words)), words) for words in
-             sizes_of(scene)]  # fmt: skip
+    spans = [_placed(words) for words in sizes_of(scene)]
     faults = []
     for axis, start, end, whole in spans:
         links = [
-            (a[axis], b[axis], words)
-            for other, a, b, words in spans
+            (low, high, words)
+            for other, low, high, words in spans
             if other == axis and words is not whole
         ]
-        for chain in _chains(start[axis], end[axis], links):
+        for chain in _chains(start, end, links):
             total = sum(_middle(read_size(words.text, edition)) for words in chain)
             away = sum(_half(read_size(words.text, edition)) for words in (*chain, whole))
             if abs(total - _middle(read_size(whole.text, edition))) > away:
@@ -204,9 +203,12 @@ def _axis(words: Words) -> Axis:
     return 0 if abs(x1 - x0) >= abs(y1 - y0) else 1
 
 
-def _place(words: Words) -> Any:
+def _placed(words: Words) -> tuple[Axis, float, float, Words]:
+    """Return a size with its axis and where it starts and ends along it."""
+    assert words.span is not None
     axis = _axis(words)
-    return lambda point: point[axis]
+    low, high = sorted(point[axis] for point in words.span)
+    return axis, low, high, words
 
 
 def _line(words: Words) -> float:

@@ -143,8 +143,7 @@ def _stroke_points(stroke: Stroke) -> list[Vec2]:
 def _moved(item: Item, dx: float, dy: float) -> Item:
     match item:
         case Words():
-            span = item.span and tuple((x + dx, y + dy) for x, y in item.span)
-            return replace(item, at=(item.at[0] + dx, item.at[1] + dy), span=span)
+            return replace(item, at=_plus(item.at, dx, dy), span=_moved_span(item.span, dx, dy))
         case Disc():
             return replace(item, center=(item.center[0] + dx, item.center[1] + dy))
         case Area():
@@ -154,6 +153,14 @@ def _moved(item: Item, dx: float, dy: float) -> Item:
             return replace(item, at=(item.at[0] + dx, item.at[1] + dy))
         case Stroke():
             return replace(item, points=tuple((x + dx, y + dy) for x, y in item.points))
+
+
+def _moved_span(span: tuple[Vec2, Vec2] | None, dx: float, dy: float) -> tuple[Vec2, Vec2] | None:
+    return None if span is None else (_plus(span[0], dx, dy), _plus(span[1], dx, dy))
+
+
+def _plus(point: Vec2, dx: float, dy: float) -> Vec2:
+    return (point[0] + dx, point[1] + dy)
 
 
 def _around(points: Sequence[Vec2]) -> Box:
