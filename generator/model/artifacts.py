@@ -53,6 +53,7 @@ class Artifacts:
         boards: All boards, a few on each.
         steps: One for every step, in order.
         settings: For every picture of a saw setting the numbers of the settings it is for.
+        router: One for every sheet laid for a router, in order.
         downloads: In the order they are listed in.
         solid: Path of the script that holds the piece as solids, for a page to load; or "".
         card: Path of the picture shown where somebody sends a link to the plan; or "".
@@ -68,6 +69,7 @@ class Artifacts:
     downloads: tuple[Download, ...]
     boards: tuple[Picture, ...] = ()
     settings: tuple[tuple[tuple[int, ...], Picture], ...] = ()
+    router: tuple[Picture, ...] = ()
     solid: str = ""
     card: str = ""
 
@@ -78,7 +80,7 @@ class Artifacts:
             *(self.assembled, self.exploded, self.three_views),
             *(*sheets, *self.layouts, *self.boards),
             *(picture for _, picture in self.settings),
-            *self.steps,
+            *(*self.router, *self.steps),
         )
 
     def paths(self) -> tuple[str, ...]:

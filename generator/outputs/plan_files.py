@@ -20,6 +20,7 @@ from generator.outputs.full_size.templates import templates_pdf
 from generator.outputs.layout_drawing import draw_layout
 from generator.outputs.part_pages import draw_part_pages
 from generator.outputs.plan_json import plan_json
+from generator.outputs.router_drawing import draw_router_sheet
 from generator.outputs.saw_settings import draw_saw_settings
 from generator.outputs.scene import Scene
 from generator.outputs.shop_tables import offcuts_csv, shop_cuts_csv
@@ -83,6 +84,10 @@ def draw_pictures(plan: Plan) -> tuple[Artifacts, dict[str, Scene]]:
         settings=tuple(
             (cut.settings, _picture(plan, scenes, f"saw-{number}", scene))
             for number, (cut, scene) in enumerate(draw_saw_settings(plan), start=1)
+        ),
+        router=tuple(
+            _picture(plan, scenes, f"router-{layout.number}", draw_router_sheet(plan, layout))
+            for layout in plan.cutting.router
         ),
         downloads=(),
     )

@@ -92,5 +92,6 @@ def _in_short(plan: Plan, artifacts: Artifacts) -> dict[str, object]:
         "unit": UNIT_WORDS[plan.edition.system],
         "facts": make_facts(plan),
         "router": router_sentences(plan),
+        "router_sheets": artifacts.router,
         "files": make_files(artifacts),
     }

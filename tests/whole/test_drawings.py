@@ -6,9 +6,6 @@ from typing import Any
 
 import pytest
 
-from generator.build import build_plan
-from generator.catalogue.read import read_catalogue
-from generator.design.read import read_design
 from generator.model.artifacts import Artifacts
 from generator.model.plan import Plan
 from generator.outputs.booklet.paper import PAPERS
@@ -18,8 +15,8 @@ from generator.outputs.plan_json import plan_to_dict
 from generator.outputs.scene import Scene, Words
 from generator.outputs.scene_check import find_text_faults
 from generator.outputs.svg import write_svg
-from generator.problems import ProblemLog
-from generator.units import SYSTEMS, System
+from generator.units import SYSTEMS
+from tests.demo_plans import demo_plan
 from tests.drawn_sizes import (
     Range,
     find_chain_faults,
@@ -44,7 +41,7 @@ LARGEST_EXPLODED_BYTES = 30_000
 def plan(request: pytest.FixtureRequest) -> Plan:
     """Return one plan of the demo library."""
     path, system = request.param
-    return _plan(path, system)
+    return demo_plan(path.parent.name, system)
 
 
 @pytest.fixture(scope="module")
@@ -188,17 +185,6 @@ def test_no_leader_of_a_view_crosses_another_a_letter_or_words(scenes: tuple[Sce
                 crossed[scene.title] = found
 
     assert crossed == {}
-
-
-def _plan(path: Path, system: System) -> Plan:
-    log = ProblemLog()
-    catalogue = read_catalogue(Path("shared"), log)
-    design, _ = read_design(path, str(path))
-    assert catalogue is not None
-    assert design is not None
-    plan, problems = build_plan(design, catalogue, system)
-    assert plan is not None, problems
-    return plan
 
 
 def _words(scene: Scene) -> list[Words]:
