@@ -15,6 +15,7 @@ from PIL import Image
 POINTS_PER_INCH = 72.0
 MM_PER_POINT = 25.4 / POINTS_PER_INCH
 SIZE_LINE = re.compile(r"Page +[0-9]* +size: +(.*)")
+LONG_WORD = 4
 XHTML = "{http://www.w3.org/1999/xhtml}"
 
 
@@ -79,6 +80,19 @@ class Pdf:
         told = self._run("pdftotext", "-bbox", after=("-",))
         root = ElementTree.fromstring(told)
         return [[_word(one) for one in page] for page in root.iter(f"{XHTML}page")]
+
+    def smallest_text_pt(self) -> float:
+        """Return the size of the smallest type.
+
+        The box around a word is as high as its type, and as wide where the word is turned; a word
+        of four signs or more is longer than that.
+        """
+        words = [word for page in self.words() for word in page]
+        boxes = [(len(w.text), w.right - w.left, w.bottom - w.top) for w in words]
+        return min(
+            min(width, height) if signs >= LONG_WORD else max(width, height)
+            for signs, width, height in boxes
+        )
 
     def picture(self, page: int, dpi: int) -> npt.NDArray[np.uint8]:
         """Return a page as greys, 0 black to 255 white, row by row; pages count from 1."""

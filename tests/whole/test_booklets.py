@@ -12,6 +12,7 @@ ROOT = Path(__file__).resolve().parents[2]
 SLUGS = [target.slug for target in find_targets(ROOT / "designs")]
 PAPER = {"letter": "612 x 792 pts", "a4": "595.276 x 841.89 pts"}
 MOST_PAGES = 60
+SMALLEST_PT = 8.0
 FEWEST_WORDS = 15
 """On a page that is not empty; a drawing has that many."""
 
@@ -53,7 +54,13 @@ def test_no_page_is_empty_and_no_heading_ends_one(booklets: list[Pdf]) -> None:
 
         assert 10 < len(pages) < MOST_PAGES
         assert min(len(page.split()) for page in pages) >= FEWEST_WORDS
+        assert len(one.contents()) > 10
         assert one.contents().isdisjoint(one.last_lines())
+
+
+def test_no_text_is_smaller_than_eight_points(booklets: list[Pdf]) -> None:
+    for one in booklets:
+        assert one.smallest_text_pt() > SMALLEST_PT - 0.01
 
 
 def test_no_drawing_that_states_a_scale_was_made_smaller(booklets: list[Pdf]) -> None:

@@ -80,13 +80,21 @@ def cautions(lines: Iterable[str], head: str = "Caution") -> Item:
     return {"kind": "cautions", "lines": list(lines), "head": head}
 
 
-def groups(titled: Iterable[tuple[str, Sequence[str]]], *, ticked: bool = False) -> Item:
-    """Return short lists side by side, each under its title; empty ones are left out."""
+def groups(
+    titled: Iterable[tuple[str, Sequence[str]]], *, ticked: bool = False, columns: int = 2
+) -> Item:
+    """Return lists side by side, each under its title; empty ones are left out.
+
+    Args:
+        titled: Titles with their lines.
+        ticked: Whether every line has a box to tick.
+        columns: How many stand side by side at most.
+    """
     rows = [
         {"title": title, "lines": list(lines), "ticked": ticked} for title, lines in titled if lines
     ]
     together = sum(len(lines) for _, lines in titled) <= SHORT_GROUPS
-    return {"kind": "groups", "groups": rows, "together": together}
+    return {"kind": "groups", "groups": rows, "together": together, "columns": columns}
 
 
 def table(data: Table, *, tick_word: str = "") -> Item:

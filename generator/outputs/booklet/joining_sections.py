@@ -85,16 +85,15 @@ def _step_items(step: StepView, drawings: Drawings, room: Room) -> Iterator[Item
     yield picture(drawings.figure(step.picture), room, stays=True)
     if step.apart:
         yield text(f"Built apart: {step.apart}.")
-    built = tuple(f"the {name} built before" for name in step.joins)
     lists: tuple[tuple[str, tuple[str, ...]], ...] = (
-        ("Fit", (*step.takes, *built)),
+        ("Fit", step.fits),
         (capital(step.driven), step.screws),
         ("Pins", step.pins),
         ("Hardware", step.hardware),
         ("Glue", step.glued),
     )
     if any(lines for _, lines in lists):
-        yield groups(lists, ticked=True)
+        yield groups(lists, ticked=True, columns=3)
     if step.marks:
         yield heading("Layout lines", 3)
         yield groups(step.marks, ticked=True)

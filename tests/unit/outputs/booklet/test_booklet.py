@@ -29,8 +29,6 @@ NASTY = (
     "= head - item ~ \"quote\" 'q' %s ${x} <b>&amp; </script> \u4e2d\u6587 \U0001f600"
 )
 SMALLEST_PT = 8.0
-LONG_WORD = 4
-"""A word of so many signs is longer than its type is high."""
 
 
 def booklet_of(plan: Plan, folder: Path) -> Pdf:
@@ -122,14 +120,7 @@ def test_no_heading_is_the_last_line_of_a_page(told: tuple[Plan, Pdf]) -> None:
 
 
 def test_no_text_is_smaller_than_eight_points(told: tuple[Plan, Pdf]) -> None:
-    """The box around a word is as high as its type, and as wide where the word is turned."""
-    words = [word for page in told[1].words() for word in page]
-    boxes = [(len(w.text), w.right - w.left, w.bottom - w.top) for w in words]
-    long = [min(width, height) for signs, width, height in boxes if signs >= LONG_WORD]
-    short = [max(width, height) for signs, width, height in boxes if signs < LONG_WORD]
-
-    assert min(long) > SMALLEST_PT - 0.01
-    assert min(short) > SMALLEST_PT - 0.01
+    assert told[1].smallest_text_pt() > SMALLEST_PT - 0.01
 
 
 def test_no_text_leaves_the_margins(told: tuple[Plan, Pdf]) -> None:
