@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from generator.geometry.projection import build_mesh
+from generator.geometry.projection import Mesh, build_mesh
 from generator.geometry.vectors import Vec3
 from generator.model.assembly import Step
 from generator.model.plan import Plan
@@ -52,13 +52,18 @@ def find_work(plan: Plan, step: Step) -> StepWork:
 
 def look_at_step(plan: Plan, step: Step) -> tuple[Viewpoint, Look]:
     """Return all pieces of a step, new ones first, seen from where the work is; and from where."""
+    best, mesh = find_viewpoint(plan, step)
+    return best, look_at_mesh(mesh, best.view)
+
+
+def find_viewpoint(plan: Plan, step: Step) -> tuple[Viewpoint, Mesh]:
+    """Return from where the work of a step is seen best, and all its pieces, new ones first."""
     new = find_new(plan, step)
     names = [*new, *(name for name in step.present if name not in new)]
     pieces = [piece.name for piece in plan.parts.pieces()]
     mesh = build_mesh(solids_of(plan, names or pieces))
     driven = [(one.at, one.way) for one in find_driven(plan, step) if not one.is_inside]
-    best = choose_view(mesh, new, driven)
-    return best, look_at_mesh(mesh, best.view)
+    return choose_view(mesh, new, driven), mesh
 
 
 def find_new(plan: Plan, step: Step) -> tuple[str, ...]:

@@ -81,11 +81,16 @@ window.planDraw = (function () {
     return found;
   }
 
-  /* The directions of a view: right and up on the screen, and towards the eye. */
+  /* The directions of a view in the room: right and up on the screen, and towards the eye. A piece
+     may lie on the bench; `state.bench` holds what is right, back and up there. */
   function directions(state) {
     const turn = state.turn * Math.PI / 180, raise = state.raise * Math.PI / 180;
     const c = Math.cos(turn), s = Math.sin(turn), level = Math.cos(raise), up = Math.sin(raise);
-    return { right: [c, s, 0], up: [-s * up, c * up, level], eye: [s * level, -c * level, up] };
+    const inRoom = (x, y, z) => [0, 1, 2].map((i) =>
+      state.bench[i] * x + state.bench[3 + i] * y + state.bench[6 + i] * z);
+    return {
+      right: inRoom(c, s, 0), up: inRoom(-s * up, c * up, level), eye: inRoom(s * level, -c * level, up),
+    };
   }
 
   /* A part as it is drawn: its triangles with the way every corner faces, and its edges. */
@@ -152,18 +157,21 @@ window.planDraw = (function () {
     return new Float32Array(numbers);
   }
 
-  /* The middle of all pieces, pulled apart so far, and how far from it their corners are: aside
-     and above. */
-  function measure(pieces, parts, apart) {
-    const corners = pieces.flatMap((piece) =>
-      parts[piece.part].points.map((point) => placed(piece, point, apart)));
+  /* The middle of the pieces to be framed, and how far from it their corners are: aside and above,
+     on the bench. */
+  function measure(pieces, parts, state) {
+    const corners = state.framed.flatMap((number) => parts[pieces[number].part].points.map(
+      (point) => placed(pieces[number], point, state.apart)));
     const middle = [0, 1, 2].map((axis) => {
       const values = corners.map((corner) => corner[axis]);
       return (values.reduce((a, b) => Math.min(a, b)) + values.reduce((a, b) => Math.max(a, b))) / 2;
     });
-    const reaches = corners.map((corner) =>
-      [Math.hypot(corner[0] - middle[0], corner[1] - middle[1]), Math.abs(corner[2] - middle[2])]);
-    return { apart: apart, middle: middle, reaches: reaches };
+    const axes = rows(state.bench, 3);
+    const reaches = corners.map((corner) => {
+      const [x, y, z] = axes.map((axis) => dot(axis, minus(corner, middle)));
+      return [Math.hypot(x, y), Math.abs(z)];
+    });
+    return { apart: state.apart, framed: state.framed, middle: middle, reaches: reaches };
   }
 
   /* Half the width and height it has on the screen at most, whichever way it is turned. */
@@ -230,7 +238,7 @@ window.planDraw = (function () {
     const gl = canvas.getContext("webgl", { antialias: true, alpha: false });
     if (!gl) { return null; }
     const parts = model.parts.map(preparePart);
-    let measured = measure(model.pieces, parts, 0);
+    let measured = {};
     const faces = compile(gl, FACE_PLACES, FACE_TONES), edges = compile(gl, EDGE_PLACES, EDGE_TONES);
     const buffers = parts.map((part) => ({
       faces: store(gl, part.faces), edges: store(gl, part.edges),
@@ -238,7 +246,9 @@ window.planDraw = (function () {
 
     /* How a state comes on the canvas; scale is CSS pixels for a tenth of a millimetre. */
     function lay(state) {
-      if (measured.apart !== state.apart) { measured = measure(model.pieces, parts, state.apart); }
+      if (measured.apart !== state.apart || measured.framed !== state.framed) {
+        measured = measure(model.pieces, parts, state);
+      }
       const [aside, above, reach] = extent(measured, state.raise * Math.PI / 180);
       const wide = canvas.clientWidth, tall = canvas.clientHeight;
       const scale = FULL / 2 * Math.min(wide / aside, tall / above) * state.zoom;

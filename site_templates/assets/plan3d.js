@@ -10,10 +10,8 @@
   const TURN_DEG = 5, TURN_DEG_PX = 0.5, NEARER = 1.25, MOVE_PX = 24, CLICK_PX = 4;
   const NEAREST = 12, FARTHEST = 0.5;
   const GLIDE_MS = 260, TELL_MS = 400;
-  const VIEWS = [
-    ["Front", 0, 0], ["Right", 90, 0], ["Back", 180, 0], ["Left", -90, 0],
-    ["Above", 0, 90], ["Below", 0, -90],
-  ];
+  const UPRIGHT = [1, 0, 0, 0, 1, 0, 0, 0, 1];
+  const SIDES = [["Front", [0, -1, 0]], ["Right", [1, 0, 0]], ["Back", [0, 1, 0]], ["Left", [-1, 0, 0]]];
   const ARROWS = { arrowleft: [-1, 0], arrowright: [1, 0], arrowup: [0, -1], arrowdown: [0, 1] };
   const HELP = "Drag to turn it; with Shift, to move it. Ctrl and the wheel, or two fingers, bring it "
     + "nearer. Point at a piece to read its name, press it to mark its part. Keys: arrows turn, with "
@@ -132,11 +130,12 @@
       return false;
     }
 
-    const finished = model.steps.length + 1;
+    const finished = model.steps.length + 1, all = model.pieces.map((_, number) => number);
     const firstStep = Number(figure.dataset.step || finished);
     const firstApart = Number(figure.dataset.apart || 0);
-    const beginning = { turn: model.turn, raise: model.raise, zoom: 1, shift: [0, 0] };
-    const state = { ...beginning, apart: 0, step: finished, part: -1, pointed: -1 };
+    const pose = model.steps[figure.dataset.step - 1] || { bench: UPRIGHT, turn: model.turn };
+    const beginning = { turn: pose.turn, raise: model.raise, zoom: 1, shift: [0, 0] };
+    const state = { ...beginning, bench: pose.bench, apart: 0, step: finished, part: -1, pointed: -1 };
     let look = readLook(figure), frame = 0, gliding = 0, telling = 0;
 
     function draw() {
@@ -147,7 +146,8 @@
     /* Which pieces are there, and which of them are green: of a part, else what is new in a step. */
     function choose() {
       const step = model.steps[state.step - 1];
-      state.shown = step ? step.there : model.pieces.map((_, number) => number);
+      state.shown = step ? step.there : all;
+      state.framed = figure.dataset.step ? state.shown : all;
       state.marked = new Set(state.part < 0 ? (step ? step.new : []) : model.pieces.flatMap(
         (piece, number) => (piece.part === state.part ? [number] : [])));
       hideTag();
@@ -273,7 +273,9 @@
     choice.addEventListener("change", () => mark(Number(choice.value)));
     const drawing = make("a", { hidden: true });
     const views = make("div", { className: "solid-row", role: "group", "aria-label": "Seen from" },
-      ...VIEWS.map(([words, turn, raise]) => button(words, () => glide({ turn: turn, raise: raise }))));
+      ...SIDES.map(([words, eye]) => button(words, () => glide(anglesOf(state, eye)))),
+      button("Above", () => glide({ turn: 0, raise: 90 })),
+      button("Below", () => glide({ turn: 0, raise: -90 })));
     const tools = make("div", { className: "solid-row", role: "group", "aria-label": "View" },
       button("Nearer", () => nearer(NEARER)), button("Farther", () => nearer(1 / NEARER)),
       button("Begin again", again), button("Back to the picture", () => end("The picture is shown.")));
@@ -400,13 +402,27 @@
     return found ? step + " of " + model.steps.length + ": " + found.title : "The finished piece";
   }
 
+  /* How far to turn and to raise the eye on the bench so that it looks at a side of the piece. */
+  function anglesOf(state, eye) {
+    const [x, y, z] = [0, 3, 6].map((row) =>
+      eye[0] * state.bench[row] + eye[1] * state.bench[row + 1] + eye[2] * state.bench[row + 2]);
+    return {
+      turn: Math.hypot(x, y) < 0.01 ? state.turn : Math.atan2(x, -y) * 180 / Math.PI,
+      raise: Math.asin(z) * 180 / Math.PI,
+    };
+  }
+
   function viewWords(state) {
-    if (state.raise > 75) { return "Seen from above"; }
-    if (state.raise < -75) { return "Seen from below"; }
-    const sides = ["front", "front right", "right", "back right", "back", "back left", "left", "front left"];
-    const side = sides[((Math.round(state.turn / 45) % 8) + 8) % 8];
+    const [x, y, z] = state.bench.slice(6);
+    const lies = z < -0.5 ? "Upside down, seen" : z > 0.5 ? "Seen" : "Lying on its "
+      + (y > 0.5 ? "front" : y < -0.5 ? "back" : x > 0.5 ? "left side" : "right side") + ", seen";
+    if (state.raise > 75) { return lies + " from above"; }
+    if (state.raise < -75) { return lies + " from below"; }
     const level = state.raise > 10 ? " and above" : state.raise < -10 ? " and below" : "";
-    return "Seen from the " + side + level;
+    if (Math.abs(z) < 0.5) { return lies + " from one side" + level; }
+    const sides = ["front", "front right", "right", "back right", "back", "back left", "left", "front left"];
+    const eighths = Math.round(state.turn / 45) * Math.sign(z);
+    return lies + " from the " + sides[((eighths % 8) + 8) % 8] + level;
   }
 
   document.head.append(make("link", { rel: "stylesheet", href: new URL("plan3d.css", HERE).href }));

@@ -434,7 +434,10 @@ def test_the_picture_of_a_step_turns_into_that_step_and_only_one_is_shown_at_a_t
     viewer.settle()
     step = viewer.page.get_by_role("slider", name="After step").get_attribute("aria-valuetext")
     stages = viewer.page.locator(".solid-stage")
+    viewer.page.get_by_role("button", name="Right").click()
+    viewer.settle()
 
+    assert "Upside down, seen from the right" == viewer.told()
     assert step is not None
     assert step.startswith(f"2 of {STEPS}: ")
     assert is_green(viewer.pixels())

@@ -4,17 +4,19 @@ It is a script and not data to be fetched, because a page opened from a disk may
 """
 
 import json
+import math
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
-from generator.geometry.vectors import Vec3
+from generator.geometry.projection import View
+from generator.geometry.vectors import BACK, DOWN, Vec3, add, cross, dot, scale
 from generator.model.assembly import Step
 from generator.model.parts import Part, Piece
 from generator.model.plan import Plan
 from generator.model.words import capital, plain_words
 from generator.outputs.exploded import find_exploded_moves
 from generator.outputs.solid.meshes import COARSE_MM, make_mesh
-from generator.outputs.step_work import find_new
+from generator.outputs.step_work import find_new, find_viewpoint
 from generator.outputs.views import RAISE_DEG, TURN_DEG
 
 Json = dict[str, Any]
@@ -70,14 +72,30 @@ def _piece(piece: Piece, row: int, move: Vec3) -> Json:
 
 
 def _step(plan: Plan, step: Step, numbers: Mapping[str, int]) -> Json:
-    """Return a step: what goes on in it, and all that is there when it is done."""
+    """Return a step: what goes on in it, all that is there then, and how it lies on the bench."""
     new = find_new(plan, step)
-    there = dict.fromkeys((*new, *step.present))
+    there = dict.fromkeys((*new, *step.present)) or numbers
     return {
         "title": step.title,
         "new": [numbers[name] for name in new],
         "there": [numbers[name] for name in there],
+        **_pose(find_viewpoint(plan, step)[0].view),
     }
+
+
+def _pose(view: View) -> Json:
+    """Return what is right, back and up on the bench, and how far the eye is turned there.
+
+    On a bench the eye stands in front, where the piece has its front, unless it lies on it or on
+    its back: then its top or its bottom is there.
+    """
+    raised = math.radians(RAISE_DEG)
+    up = add(scale(view.up, math.cos(raised)), scale(view.eye, math.sin(raised)))
+    back = BACK if abs(up[1]) < math.sin(raised) else scale(DOWN, up[1])
+    right = cross(back, up)
+    turn = math.degrees(math.atan2(dot(view.eye, right), -dot(view.eye, back)))
+    bench = [round(value, 5) + 0.0 for way in (right, back, up) for value in way]
+    return {"bench": bench, "turn": round(turn, 3) + 0.0}
 
 
 def _tenths(vector: Vec3) -> list[int]:

@@ -1,12 +1,18 @@
 """The script that a page loads to show the piece as solids."""
 
 import json
+import math
+from dataclasses import replace
 from typing import Any
 
+import numpy as np
 import pytest
 
 from generator.model.plan import Plan
 from generator.outputs.solid.page_model import write_page_model
+from generator.outputs.step_work import find_viewpoint
+from generator.outputs.views import RAISE_DEG
+from tests.published.test_solids_against_trimesh import demo_plan
 from tests.samples import sample_plan
 
 
@@ -62,6 +68,16 @@ def test_a_step_tells_what_is_new_and_all_that_is_there(plan: Plan, told: Any) -
         assert set(step.present) <= {names[number] for number in row["there"]}
 
 
+def test_a_step_that_puts_nothing_on_shows_the_whole_piece(plan: Plan) -> None:
+    (*before, last) = plan.assembly.steps
+    bare = replace(last, order=last.order + 1, pieces=(), present=(), fasteners=(), joins=())
+    further = replace(plan, assembly=replace(plan.assembly, steps=(*before, last, bare)))
+    told = read_script(write_page_model(further), f"{plan.edition.story.slug}/metric")
+
+    assert list(range(len(plan.parts.pieces()))) == told["steps"][-1]["there"]
+    assert [] == told["steps"][-1]["new"]
+
+
 def test_lists_of_corners_triangles_and_edges_hold_together(told: Any) -> None:
     for part in told["parts"]:
         count, rest = divmod(len(part["points"]), 3)
@@ -71,3 +87,28 @@ def test_lists_of_corners_triangles_and_edges_hold_together(told: Any) -> None:
         assert set(part["triangles"]) == set(range(count))
         assert 0 == len(part["triangles"]) % 3 == len(part["edges"]) % 2
         assert max(numbers) < count
+
+
+@pytest.mark.parametrize(
+    ("slug", "lies"), [("entry-bench", "lying on its front"), ("seed-tray-stand", "upside down")]
+)
+def test_a_step_lies_on_the_bench_and_is_looked_at_as_in_its_picture(slug: str, lies: str) -> None:
+    """A point of the bench seen from a turn to the right and a rise, worked out anew."""
+    plan = demo_plan(slug, "metric")
+    told = read_script(write_page_model(plan), f"{slug}/metric")
+    seen = []
+    for step, row in zip(plan.assembly.steps, told["steps"], strict=True):
+        best, _ = find_viewpoint(plan, step)
+        seen.append(best.words)
+        turn, rise = math.radians(row["turn"]), math.radians(RAISE_DEG)
+        bench = np.array(row["bench"]).reshape(3, 3).T
+        right = bench @ [math.cos(turn), math.sin(turn), 0.0]
+        ahead = bench @ [math.sin(turn), -math.cos(turn), 0.0]
+        up = bench @ [0.0, 0.0, 1.0]
+
+        assert best.view.right == pytest.approx(right, abs=1e-4)
+        assert best.view.eye == pytest.approx(
+            ahead * math.cos(rise) + up * math.sin(rise), abs=1e-4
+        )
+        assert np.linalg.det(bench) == pytest.approx(1.0)
+    assert any(words.startswith(lies) for words in seen)
