@@ -1,6 +1,7 @@
 """One sheet of a template, drawn at full size: outlines, centre lines, marks to join sheets by."""
 
 import io
+import warnings
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
@@ -32,7 +33,6 @@ from generator.units import System, inches
 INK: Final = "#202428"
 QUIET: Final = "#54595e"
 WOOD: Final = "#f1f1ef"
-POINTS_PER_INCH: Final = 72
 BAR_MM: Final[dict[System, float]] = {"metric": 100.0, "imperial": 101.6}
 BAR_WORDS: Final[dict[System, str]] = {"metric": "100 mm", "imperial": "4 in"}
 LABEL_ROOM_MM: Final = 14.0
@@ -76,7 +76,9 @@ def draw_tile(
         system: For the bar to measure.
     """
     width, height = paper_size(paper, is_wide=tile.is_wide)
-    with mpl.rc_context(SETTINGS):
+    with mpl.rc_context(SETTINGS), warnings.catch_warnings():
+        # The typesetter has a typeface for signs that this one lacks.
+        warnings.filterwarnings("ignore", message="Glyph .* missing from font")
         figure = Figure(figsize=(inches(width), inches(height)))
         axes = figure.add_axes((0.0, 0.0, 1.0, 1.0))
         axes.set_xlim(0.0, width)

@@ -125,6 +125,15 @@ def test_a_sheet_says_what_it_is_which_face_and_how_to_print_it(printed: tuple[P
     assert "yes" == pdf.facts()["Tagged"]
 
 
+def test_a_title_in_any_script_is_set_without_a_warning() -> None:
+    plan = plan_with(SQUARE, "metric")
+    (part,) = plan.parts.parts
+    named = replace(part, title="\u6728\u677f $x_{ #y <b> \U0001f600")
+    plan = replace(plan, parts=replace(plan.parts, parts=(named,)))
+
+    assert (templates_pdf(plan) or b"").startswith(b"%PDF-1.7")
+
+
 def test_a_plan_of_plain_rectangles_has_no_templates() -> None:
     plain = SQUARE.replace("    corners:", "    # corners:")
 
