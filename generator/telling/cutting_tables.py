@@ -161,23 +161,6 @@ def _sorted_cuts(plan: Plan) -> list[Cut]:
     return sorted(cuts, key=lambda cut: cut.order)
 
 
-def make_cut_order(plan: Plan) -> Table:
-    """Return every saw cut through a sheet or board, in order."""
-    rows = (
-        (
-            cut.order,
-            cut.kind,
-            cut.setting,
-            format_size(cut.setting_mm, plan.edition.system),
-            cut.of,
-            cut.frees,
-        )
-        for cut in _sorted_cuts(plan)
-    )
-    head = ("Cut", "Kind", "Setting#", f"Set to, {unit_word(plan)}#", "Cut from", "Gives@")
-    return make_table("Cuts in order, numbered as on the layouts", head, rows)
-
-
 def board_words(plan: Plan, number: int, count: int) -> str:
     """Return the caption of a drawing of boards."""
     total = sum(need.length_mm for need in plan.cutting.board_needs)

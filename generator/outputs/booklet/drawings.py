@@ -1,4 +1,4 @@
-"""The drawings a booklet shows: those of the pages, and part sheets that fit a sheet of paper."""
+"""The drawings a booklet shows: those of the pages, with their texts on boxes of paper."""
 
 import math
 from collections.abc import Iterator, Mapping
@@ -28,13 +28,10 @@ class Drawings:
 
     def figure(self, picture: Picture, *, states_scale: bool = False) -> Figure:
         """Return a drawing of the pages for the booklet."""
-        return self.draw(picture.path, self.scenes[picture.path], states_scale=states_scale)
-
-    def draw(self, file: str, scene: Scene, *, states_scale: bool = False) -> Figure:
-        """Return any drawing for the booklet, under a name of its own."""
-        self.used[file] = write_svg(_for_paper(scene)).encode("utf-8")
+        scene = self.scenes[picture.path]
+        self.used[picture.path] = write_svg(_for_paper(scene)).encode("utf-8")
         return Figure(
-            file=file,
+            file=picture.path,
             alt=scene.description,
             width_mm=scene.width_mm,
             height_mm=scene.height_mm,
