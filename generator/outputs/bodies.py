@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 import shapely
@@ -30,6 +31,9 @@ Rings = tuple[tuple[Vec2, ...], ...]
 
 CHORD_PART: Final = 1 / 3500
 """How far chords may leave arcs, as a part of the whole piece: about 0.04 mm on paper."""
+
+BODIES_KEPT: Final = 64
+"""How many bodies are kept with their faces: those of one plan."""
 
 SCRAP_MM2: Final = 0.05
 """A patch of tone smaller than this on paper is under its own edges."""
@@ -92,21 +96,22 @@ def solids_of(
 ) -> list[Solid]:
     """Return pieces as solids, in the order of their names, some of them moved."""
     chord_mm = CHORD_PART * max(subtract(plan.parts.high, plan.parts.low))
-    found: dict[str, Solid] = {}
-    for part in plan.parts.parts:
-        faces = faces_of(part.slab, chord_mm)
-        for piece in part.pieces:
-            found[piece.name] = place_solid(piece.name, faces, piece.frame)
-    chosen = [found[name] for name in names]
+    owners = {piece.name: (part, piece) for part in plan.parts.parts for piece in part.pieces}
+    chosen = []
+    for name in names:
+        part, piece = owners[name]
+        chosen.append(place_solid(name, faces_of(part.slab, chord_mm), piece.frame))
     if moved is None:
         return chosen
     return [move_solid(solid, moved[solid.name]) for solid in chosen]
 
 
+@lru_cache(maxsize=BODIES_KEPT)
 def faces_of(body: Body, chord_mm: float) -> tuple[Face, ...]:
     """Return the faces of a body; a rod is a chord thinner, to lie inside the chords of its hole.
 
     Else its corners would stick out of them, and the line around it would be there by chance.
+    Every picture of a plan asks for the same bodies again, and channels are cut into them once.
     """
     if not isinstance(body, Rod):
         return body.faces(chord_mm)

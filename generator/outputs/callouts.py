@@ -90,8 +90,10 @@ def draw_callouts(
 
 def _plain_spots(spots: Sequence[Vec2], edge: float, free: BaseGeometry) -> tuple[Vec2, ...]:
     """Return the spots that a leader straight down or up reaches; all if it reaches none."""
-    drops = [LineString([(x, edge), (x, y)]) for x, y in spots]
-    meets = shapely.intersects(free, drops).tolist() if drops else []
+    if not spots:
+        return ()
+    drops = shapely.linestrings([[(x, edge), (x, y)] for x, y in spots])
+    meets = shapely.intersects(free, drops).tolist()
     return tuple(s for s, meet in zip(spots, meets, strict=True) if not meet) or tuple(spots)
 
 
@@ -126,15 +128,17 @@ def _best_leader(
 ) -> LineString:
     """Return the leader from above a text to a spot, short and meeting nothing."""
     middle = (span[0] + span[1]) / 2
-    lines = [
-        LineString([(x, high), spot])
+    ends = [
+        ((x, high), spot)
         for spot in spots
         for x in (middle, min(max(spot[0], span[0] + 1), span[1] - 1))
     ]
+    lines = shapely.linestrings(ends)
     meets = shapely.intersects(free, lines)
-    crossed = [any(line.distance(other) < 1.0 for other in others) for line in lines]
+    crossed = shapely.distance(lines, shapely.union_all(list(others))) < 1.0
     lengths = [
-        math.dist(*line.coords) + MEETS_MM * (bool(meet) + cross)
-        for line, meet, cross in zip(lines, meets.tolist(), crossed, strict=True)
+        math.dist(*line) + MEETS_MM * (meet + cross)
+        for line, meet, cross in zip(ends, meets.tolist(), crossed.tolist(), strict=True)
     ]
-    return lines[min(range(len(lines)), key=lambda i: (round(lengths[i], 2), i))]
+    best = min(range(len(ends)), key=lambda i: (round(lengths[i], 2), i))
+    return LineString(ends[best])

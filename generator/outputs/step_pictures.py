@@ -9,9 +9,8 @@ import shapely
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from generator.geometry.hidden_line import find_edges, find_lines
+from generator.geometry.hidden_line import find_lines
 from generator.geometry.lines import Segment, subtract_segments
-from generator.geometry.projection import build_mesh
 from generator.geometry.vectors import UP, Vec2, add, scale
 from generator.model.assembly import Step
 from generator.model.joinery import Fastener
@@ -24,7 +23,6 @@ from generator.outputs.bodies import (
     draw_faces,
     regions_on_paper,
     shadows_on_paper,
-    solids_of,
 )
 from generator.outputs.callouts import CALLOUT_MM, ROW_MM, Callout, draw_callouts, is_nearer_above
 from generator.outputs.driven import GAP_MM, Driven, count_driven, draw_driven
@@ -64,7 +62,7 @@ LEAST_GLUE_MM: Final = 5.0
 SHOWN_SEAM_MM: Final = 2.0
 """A stretch that is shorter on paper is not pointed at."""
 
-CLEAR_MM: Final = 0.6
+CLEAR_MM: Final = 0.9
 """Between fasteners and bubbles."""
 
 
@@ -155,15 +153,9 @@ def _draw(work: StepWork, fitted: Fitted) -> _Drawn:
         *draw_pins(work.pins, view, sheet),
         *draw_fitted(at for spots in places.values() for at in spots),
     ]
-    lines = shapely.union_all([LineString(i.points) for i in solid if isinstance(i, Stroke)])
-    rings = shapely.union_all(
-        [Point(i.center).buffer(i.radius_mm) for i in solid if isinstance(i, Disc)]
-    )
-    body = shapely.union_all([face for faces in shown.values() for face in faces])
-    faces = _keep_free(
-        shown | shadows_on_paper(looked, sheet, unseen),
-        shapely.union_all([lines, rings]).buffer(CLEAR_MM + 0.3),
-    )
+    around = _around(solid)
+    body = [face for faces in shown.values() for face in faces]
+    faces = _keep_free(shown | shadows_on_paper(looked, sheet, unseen), around)
     letters = {piece.name: piece.label for piece in work.plan.parts.pieces()}
     targets = [Target(letters[name], faces.get(name, ())) for name in work.new]
     labels = place_labels(targets, fitted.room)
@@ -174,21 +166,20 @@ def _draw(work: StepWork, fitted: Fitted) -> _Drawn:
         solid=solid,
         labels=labels,
         callouts=[*_count(work, sheet, places), *callouts],
-        taken=shapely.union_all([body, lines, rings, *_label_shapes(labels)]),
+        taken=shapely.union_all([*body, *around, *_label_shapes(labels)]),
     )
 
 
 def _draw_wood_lines(work: StepWork, sheet: Sheet, unseen: Sequence[str]) -> list[Item]:
     """Return quiet edges, then those of new pieces, dashed behind what was there before."""
     looked = work.looked
-    alone = find_edges(build_mesh(solids_of(work.plan, work.new)), work.best.view)
     visible = looked.edges.visible
     fresh = [segment for segment in visible if looked.names[segment.owner] in work.new]
     quiet = [segment for segment in visible if looked.names[segment.owner] not in work.new]
     hidden = [s for s in looked.edges.hidden if looked.names[s.owner] in unseen]
     return [
         *draw_edges(quiet, sheet, "quiet"),
-        *draw_edges(subtract_segments(alone.visible, visible), sheet, "hidden"),
+        *draw_edges(subtract_segments(work.alone.visible, visible), sheet, "hidden"),
         *draw_edges(fresh, sheet, "outline"),
         *draw_edges(hidden, sheet, "hidden"),
     ]
@@ -349,10 +340,25 @@ def _is_unseen(faces: Sequence[Polygon]) -> bool:
     return sum(face.area for face in faces) < UNSEEN_MM2
 
 
+def _around(solid: Sequence[Item]) -> list[BaseGeometry]:
+    """Return what fasteners, pins and hardware take up on paper, with some room around each."""
+    lines = [item.points for item in solid if isinstance(item, Stroke)]
+    discs = [item for item in solid if isinstance(item, Disc)]
+    shapes: list[BaseGeometry] = []
+    if lines:
+        shapes += shapely.buffer(shapely.linestrings(lines), CLEAR_MM, quad_segs=1).tolist()
+    if discs:
+        middles = shapely.points([disc.center for disc in discs])
+        radii = [disc.radius_mm + CLEAR_MM for disc in discs]
+        shapes += shapely.buffer(middles, radii, quad_segs=3).tolist()
+    return shapes
+
+
 def _keep_free(
-    shown: Mapping[str, Sequence[Polygon]], taken: BaseGeometry
+    shown: Mapping[str, Sequence[Polygon]], around: Sequence[BaseGeometry]
 ) -> dict[str, tuple[Polygon, ...]]:
     """Return faces without what fasteners take up, so that no label stands on one."""
+    taken = shapely.union_all(list(around))
     return {
         name: tuple(
             part

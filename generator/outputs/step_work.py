@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from generator.geometry.hidden_line import Edges, find_edges
 from generator.geometry.projection import Mesh, build_mesh
 from generator.geometry.vectors import Vec3
 from generator.model.assembly import Step
@@ -21,6 +22,7 @@ class StepWork:
     Attributes:
         new: Names of the pieces that go on.
         seen: Of every fastener whether the eye sees where it goes in.
+        alone: Edges of the new pieces with nothing else there.
         pins: Holes of shelf pins and where the pins end, in the room.
     """
 
@@ -31,6 +33,7 @@ class StepWork:
     new: tuple[str, ...]
     driven: tuple[Driven, ...]
     seen: tuple[bool, ...]
+    alone: Edges
     pins: tuple[tuple[Vec3, Vec3], ...]
 
 
@@ -38,14 +41,16 @@ def find_work(plan: Plan, step: Step) -> StepWork:
     """Return what a step shows, turned to the side where the work is."""
     best, looked = look_at_step(plan, step)
     driven = find_driven(plan, step)
+    new = find_new(plan, step)
     return StepWork(
         plan=plan,
         step=step,
         best=best,
         looked=looked,
-        new=find_new(plan, step),
+        new=new,
         driven=driven,
         seen=find_open(driven, looked.mesh, best.view),
+        alone=find_edges(build_mesh(solids_of(plan, new)), best.view),
         pins=find_pins(plan, step),
     )
 

@@ -15,15 +15,13 @@ from generator.geometry.projection import (
     Mesh,
     View,
     build_mesh,
-    place_solid,
     view_from,
 )
 from generator.geometry.seen_points import find_seen
-from generator.geometry.vectors import BACK, UP, Vec3, scale, subtract
+from generator.geometry.vectors import BACK, UP, Vec3, scale
 from generator.model.plan import Plan
+from generator.outputs.bodies import solids_of
 
-COARSE_PART: Final = 1 / 200
-"""How far chords may leave arcs here, as a part of the whole piece."""
 SPOKES: Final = (0.1, 0.5, 0.9)
 """Where points are taken between the middle of a face and its corners, and along its sides."""
 INSIDE_MM: Final = 0.1
@@ -85,12 +83,7 @@ def view_along(way: Vec3) -> View:
 
 def make_bodies(plan: Plan) -> Bodies:
     """Return the pieces of a plan with points over their faces."""
-    chord_mm = COARSE_PART * max(subtract(plan.parts.high, plan.parts.low))
-    solids = [
-        place_solid(piece.name, part.slab.faces(chord_mm), piece.frame)
-        for part in plan.parts.parts
-        for piece in part.pieces
-    ]
+    solids = solids_of(plan, [piece.name for piece in plan.parts.pieces()])
     mesh = build_mesh(solids)
     points: list[Floats] = []
     normals: list[Floats] = []
