@@ -14,7 +14,7 @@ from generator.files import write_file
 from generator.model.artifacts import Artifacts, Picture
 from generator.model.plan import Plan
 from generator.model.words import capital
-from generator.telling.buying_tables import needed_tools, overall_words, sheets_words
+from generator.telling.buying_tables import cost_words, needed_tools, overall_words, sheets_words
 from generator.units import SYSTEMS, System
 
 ENTRY_FILE = ".entry.json"
@@ -33,6 +33,7 @@ class EditionFacts:
     overall: str
     sheets: str
     sheet_count: int
+    cost: str
 
     @property
     def unit(self) -> str:
@@ -132,7 +133,8 @@ def make_entry(plans: Mapping[System, Plan], artifacts: Mapping[System, Artifact
                 system=system,
                 overall=overall_words(plans[system]),
                 sheets=sheets_words(plans[system]),
-                sheet_count=len(plans[system].cutting.layouts),
+                sheet_count=sum(need.sheets for need in plans[system].cutting.needs),
+                cost=cost_words(plans[system]),
             )
             for system in systems
         ),
