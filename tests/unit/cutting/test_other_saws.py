@@ -72,3 +72,13 @@ def test_boards_are_looked_at_too() -> None:
 
     assert _holds(cutting) == [True, False, False]
     assert counts == [0, 2, 2]
+
+
+def test_a_long_list_is_laid_out_anew_in_a_hurry_and_still_whole() -> None:
+    """Six strips of 100 mm and five kerfs of 2.4 mm fill 612 mm; with 3.2 mm they need 616."""
+    lines = [Line(label="A", count=330, length_mm=100, width_mm=100)]
+    other = _cut(lines, make_stock([(1222.0, 612.0)]), 2.0).other_saws[-1].cutting
+
+    assert other is not None
+    assert 330 == sum(len(layout.placements) for layout in other.layouts)
+    assert len(other.layouts) >= 6
