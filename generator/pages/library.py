@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from generator.files import write_file, write_files
-from generator.pages.entries import Entry, make_cards
+from generator.pages.entries import Card, Entry, make_cards
 from generator.pages.feed import make_feed
 from generator.pages.filters import make_filters
 from generator.pages.guide import write_guide
@@ -15,6 +15,9 @@ from generator.telling.advice import USUAL_CAUTIONS
 
 THEME = "theme"
 """Folder of the frame of the pages, in site_templates and beside mkdocs.yml."""
+
+DESCRIPTION = "Plans for furniture, computed piece by piece, in inches and in millimetres."
+"""Of pages that say nothing of their own, where the library says nothing of itself."""
 
 
 def write_library(
@@ -37,13 +40,11 @@ def write_library(
         published: Further files by their path below ``docs``, such as the schema of plan.json.
     """
     cards = make_cards(entries)
-    index = render(
-        "library.md.j2", cards=cards, filters=make_filters(cards), title=title, says=says
-    )
+    described = says or DESCRIPTION
     checking = render("checking.md.j2", published=tuple(sorted(published)), cautions=USUAL_CAUTIONS)
-    config = render("mkdocs.yml.j2", title=title, address=address)
+    config = render("mkdocs.yml.j2", title=title, says=described, address=address)
     files = {
-        "index.md": index,
+        "index.md": _index_page(cards, title=title, says=says, description=described),
         "checking.md": checking,
         "feed.xml": make_feed(entries, title=title, says=says, address=address),
         "assets/search-index.js": search_index(entries),
@@ -57,6 +58,12 @@ def write_library(
     if address:
         robots = f"User-agent: *\nAllow: /\nSitemap: {address}sitemap.xml\n"
         write_file(docs / "robots.txt", robots.encode("utf-8"))
+    else:
+        (docs / "robots.txt").unlink(missing_ok=True)
+
+
+def _index_page(cards: Sequence[Card], **words: str) -> bytes:
+    return render("library.md.j2", cards=cards, filters=make_filters(cards), **words)
 
 
 def _read_all(folder: Path, prefix: str) -> dict[str, bytes]:

@@ -13,6 +13,9 @@ from generator.pages.whole_site import add_zip
 EARLIEST = datetime(2000, 1, 1, tzinfo=UTC)
 """mkdocs does not take a time of 0; a library without dates is given this one."""
 
+THEME_FILES = ("assets/javascripts", "assets/stylesheets", "assets/images")
+"""Folders mkdocs copies for a theme of which we take the skeleton only: no page loads a file."""
+
 
 class SiteError(Exception):
     """mkdocs refused the pages; they are written by us, so it is a fault of ours."""
@@ -52,6 +55,8 @@ def run_mkdocs(root: Path, newest: str) -> Path:
     if done.returncode != 0:
         shutil.rmtree(aside, ignore_errors=True)
         raise SiteError((done.stderr + done.stdout).strip())
+    for unused in THEME_FILES:
+        shutil.rmtree(aside / unused)
     add_zip(aside)
     replace_folder(root / "site", aside)
     return root / "site"

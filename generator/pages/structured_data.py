@@ -1,6 +1,7 @@
 """What a plan is, for programs that read pages: a HowTo of schema.org as JSON-LD.
 
-https://schema.org/HowTo: tools, supplies and steps. Links are from the page itself.
+https://schema.org/HowTo: tools and supplies as text, which the type allows, and steps. Links are
+from the page itself.
 """
 
 import json
@@ -19,8 +20,8 @@ def describe_as_how_to(plan: Plan) -> str:
         "description": story.summary,
         "dateModified": story.date,
         "version": story.revision,
-        "tool": [{"@type": "HowToTool", "name": tool.name} for tool in needed_tools(plan)],
-        "supply": [{"@type": "HowToSupply", "name": one.item} for one in plan.shopping],
+        "tool": [tool.name for tool in needed_tools(plan)],
+        "supply": [one.item for one in plan.shopping],
         "step": [
             {"@type": "HowToStep", "name": step.title, "url": f"#step-{step.order}"}
             for step in plan.assembly.steps

@@ -11,7 +11,7 @@ from generator.pages.html_tables import format_cut_groups, format_table, link_li
 from generator.pages.maker_words import format_maker_markdown
 
 TEMPLATES = Path(__file__).resolve().parents[2] / "site_templates"
-LONGEST_ALT = 320
+LONGEST_ALT = 240
 """Characters: what is longer is tiring to listen to on the way through a page."""
 
 MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]()#+\-.!|~^=:])")

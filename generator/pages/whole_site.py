@@ -17,10 +17,10 @@ PLACE: Final = b"<!-- all plans -->\n"
 """Where the index says that there is a zip; inside the zip nothing is said there."""
 
 SERVER_ONLY: Final = re.compile(
-    r"404\.html|robots\.txt|sitemap\.xml(\.gz)?|assets/(javascripts|stylesheets|images)/.*"
-    rf"|.*\.map|.*/{re.escape(EVERYTHING)}"
+    r"404\.html|robots\.txt|sitemap\.xml(\.gz)?"
+    rf"|.*/{re.escape(EVERYTHING)}"
 )
-"""What nobody needs who has the files: for servers, of the theme we do not use, zips of plans."""
+"""What nobody needs who has the files: what is for servers, and zips of plans."""
 
 PLAN_ZIP: Final = re.compile(
     rb'<li><a href="[^"]*' + re.escape(EVERYTHING).encode() + rb'".*?</li>\n'

@@ -62,6 +62,10 @@ class StepView:
         return (*self.takes, *(f"the {name} built before" for name in self.joins))
 
 
+FEW_PAIRS = 3
+"""So many pairs of pieces of the same two parts are named one by one."""
+
+
 def make_screws(plan: Plan) -> Table:
     """Return one row for each joint and screw: how many, through what into what, which bits."""
     groups: dict[tuple[str, str], list[Fastener]] = {}
@@ -115,13 +119,32 @@ def _step_view(plan: Plan, step: Step, marks: tuple[Mark, ...], picture: Picture
         screws=_step_screws(plan, step),
         driven=fasteners_word([plan.joinery.fastener(name) for name in step.fasteners]),
         pins=_step_pins(plan, step),
-        glued=tuple(_glue_line(plan, first, second) for first, second in step.glued),
+        glued=_glue_lines(plan, step),
         hardware=step_hardware(plan, step),
         marks=_step_marks(plan, marks),
         says=step.says,
         cautions=step.cautions,
         picture=picture,
     )
+
+
+def _glue_lines(plan: Plan, step: Step) -> tuple[str, ...]:
+    """Return what is glued to what; more than a few pairs of the same two parts in one line."""
+    pieces = {piece.name: piece for piece in plan.parts.pieces()}
+    alike: dict[tuple[str, str, str], list[tuple[str, str]]] = {}
+    for first, second in step.glued:
+        channel = find_channel_word(plan, first, second)
+        labels = (pieces[first].label, pieces[second].label)
+        alike.setdefault((*labels, channel), []).append((first, second))
+    lines = []
+    for (one, other, channel), pairs in alike.items():
+        if len(pairs) <= FEW_PAIRS:
+            lines += [_glue_line(plan, *pair) for pair in pairs]
+            continue
+        names = [f"{label} {plan.parts.part(label).title}" for label in (one, other)]
+        place = f", in the {channel}s" if channel else ""
+        lines.append(f"{' to '.join(names)}{place}: {len(pairs)} times")
+    return tuple(lines)
 
 
 def _glue_line(plan: Plan, first: str, second: str) -> str:

@@ -52,6 +52,5 @@
   form.addEventListener("reset", function () { setTimeout(function () { write(); show(); }); });
   form.addEventListener("submit", function (event) { event.preventDefault(); });
   addEventListener("hashchange", read);
-  form.hidden = false;
   read();
 })();

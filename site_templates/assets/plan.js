@@ -101,32 +101,33 @@
     narrow.addEventListener("change", fold);
     links.forEach(function (link) { link.addEventListener("click", function () { if (narrow.matches) { fold(); } }); });
     addEventListener("scroll", function () { requestAnimationFrame(mark); }, { passive: true });
-    fold();
-    mark();
+    requestAnimationFrame(mark);
   }
 
   /* ---- Tables ---- */
 
   function tables() {
-    all("table").forEach(function (table) {
-      var heads = all("thead th", table).map(function (head) { return head.textContent; });
-      if (table.classList.contains("slips")) { slips(table, heads); }
+    all("table.slips").forEach(function (table) {
+      slips(table, all("thead th", table).map(function (head) { return head.textContent; }));
     });
-    function reach() {
-      all(".scroll, .drawing a, pre").forEach(function (box) {
-        var caption = box.querySelector("caption");
-        if (box.tagName === "A") { return; }
-        if (box.scrollWidth > box.clientWidth) {
-          box.tabIndex = 0;
-          box.setAttribute("role", "region");
-          box.setAttribute("aria-label", caption ? caption.textContent : "Example");
-        } else {
-          ["tabindex", "role", "aria-label"].forEach(function (name) { box.removeAttribute(name); });
-        }
-      });
-    }
     addEventListener("resize", reach);
-    reach();
+    requestAnimationFrame(reach);
+  }
+
+  /* What scrolls sideways must be reached by the keyboard; first all is measured, then written. */
+  function reach() {
+    var boxes = all(".scroll, pre").map(function (box) { return [box, box.scrollWidth > box.clientWidth]; });
+    boxes.forEach(function (pair) {
+      var box = pair[0];
+      var caption = box.querySelector("caption");
+      if (pair[1]) {
+        box.tabIndex = 0;
+        box.setAttribute("role", "region");
+        box.setAttribute("aria-label", caption ? caption.textContent : "Example");
+      } else if (box.hasAttribute("tabindex")) {
+        ["tabindex", "role", "aria-label"].forEach(function (name) { box.removeAttribute(name); });
+      }
+    });
   }
 
   /* Rows shown as slips are still rows of a table to those who listen. */

@@ -162,8 +162,7 @@ def test_every_plan_tells_programs_its_tools_supplies_and_steps(site: Path) -> N
 
             assert len(found) == 1
             assert (data["@context"], data["@type"]) == ("https://schema.org", "HowTo")
-            assert {one["@type"] for one in data["tool"]} == {"HowToTool"}
-            assert {one["@type"] for one in data["supply"]} == {"HowToSupply"}
+            assert {type(one) for one in (*data["tool"], *data["supply"])} == {str}
             assert {one["@type"] for one in data["step"]} == {"HowToStep"}
             assert {one["url"][1:] for one in data["step"]} <= set(ids)
 
