@@ -6,7 +6,7 @@ Common practice, no source, but where a sentence names one. Pages and booklets s
 from dataclasses import dataclass
 
 from generator.model.plan import Plan
-from generator.model.words import fasteners_word
+from generator.model.words import fasteners_word, join_words
 from generator.telling.joinery_tables import has_inserts, has_pin_holes
 from generator.telling.pull_table import make_pulls
 from generator.telling.shop_tables import own_kerf_words, shop_kerf_words
@@ -110,6 +110,8 @@ PINS = (
     "piece with that end at the same distance from the same end of the piece; then shelves lie "
     "level. Test a pin in a trial hole first: it should go in by hand and not wobble."
 )
+PLAIN_BLANKS = "Every blank is sawn to the finished size."
+FIRST_HOLES = {"pocket": "pockets", "clearance": "clearance holes", "nail": "nail holes"}
 ASSEMBLY = (
     "Draw the layout lines of a step before you begin it, and fit the pieces dry before any glue."
 )
@@ -144,6 +146,7 @@ class Advice:
     pulls: str
     pins: str
     sizes: str
+    plain_blanks: str = PLAIN_BLANKS
     layouts: str = LAYOUTS
     boards: str = BOARDS
     cutting: str = CUTTING
@@ -217,11 +220,13 @@ def _drilling(plan: Plan) -> tuple[str, ...]:
         return ("This plan has no screws.",)
     driven = fasteners_word(plan.joinery.fasteners)
     lines = []
-    if "screws" in driven or "nails" in driven:
-        holes = ", clearance holes and nail holes" if "nails" in driven else " and clearance holes"
+    bored = {hole.kind for hole in plan.joinery.holes}
+    first = [words for kind, words in FIRST_HOLES.items() if kind in bored]
+    if first:
+        pilots = " Bore pilot holes through them once the pieces are clamped in place."
         lines.append(
-            f"Bore pockets{holes} before assembly, at the places the part drawings show. "
-            "Bore pilot holes through them once the pieces are clamped in place."
+            f"Bore {join_words(first)} before assembly, at the places the part drawings show."
+            f"{pilots if 'pilot' in bored else ''}"
         )
     if "dowels" in driven:
         lines.append(_dowels(plan.edition.system))

@@ -61,7 +61,10 @@ def cutting_items(
     yield heading("Cut list", new_page=True)
     yield text(advice.cut_list)
     yield table(make_cut_list(plan), tick_word="Done")
-    yield table(make_blanks(plan), tick_word="Sawn")
+    if any(any(blank.allowance_mm) for blank in plan.cutting.blanks):
+        yield table(make_blanks(plan), tick_word="Sawn")
+    else:
+        yield text(advice.plain_blanks)
     yield from _layout_items(plan, artifacts, drawings, room, advice)
     yield from _board_items(plan, artifacts, drawings, room, advice)
     yield heading("Cut order and saw settings")
