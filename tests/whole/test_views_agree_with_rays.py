@@ -29,12 +29,18 @@ from tests.rays import Skin, cast, find_creases, is_clear, make_skin, project
 DESIGNS = sorted(Path("designs").glob("*/design.yml"))
 CASES = [(path, system) for path in DESIGNS for system in SYSTEMS]
 FACE_POINTS = 2000
-EDGE_POINTS = 300
+EDGE_POINTS = 200
 HAIR_MM = 1.0
 """Rays this far around a point must agree, else a hair decides: scraps of 1 mm2 are not drawn."""
 NEAR_MM = 0.05
+LEAST_DEG = 0.1
+"""Between chords of the flattest arc there is more of a turn than this."""
+SHARP = 0.64
+"""Cosine of 50 degrees: no two chords of an arc turn so much."""
 
-Case = tuple[str, View, Skin, Look | None, Edges]
+Creases = tuple[Floats, Floats]
+"""Ends of edges, (k, 2, 3), and the normals on both sides of each."""
+Case = tuple[str, View, Skin, Look | None, Edges, Creases]
 
 
 @pytest.fixture(scope="module", params=CASES, ids=lambda case: f"{case[0].parent.name}-{case[1]}")
@@ -45,7 +51,7 @@ def views(request: pytest.FixtureRequest) -> tuple[Case, ...]:
 
 def test_at_every_point_the_face_is_drawn_that_a_ray_meets_first(views: tuple[Case, ...]) -> None:
     wrong = {}
-    for name, view, skin, looked, _ in views:
+    for name, view, skin, looked, _, _ in views:
         if looked is None:
             continue
         flat = project(skin.corners, view)
@@ -65,8 +71,8 @@ def test_a_point_of_a_crease_is_drawn_visible_just_where_no_ray_from_it_is_stopp
     views: tuple[Case, ...],
 ) -> None:
     wrong = {}
-    for name, view, skin, _, edges in views:
-        points = _points_of_creases(skin, view)
+    for name, view, skin, _, edges, creases in views:
+        points = _points_of_creases(creases, view)
         flat = project(points, view)
         seen = is_clear(skin, view, points)
         to_visible = _distances(edges.visible, flat)
@@ -82,13 +88,13 @@ def test_under_a_visible_line_lies_an_edge_that_rays_see_and_under_a_hidden_one_
     views: tuple[Case, ...],
 ) -> None:
     wrong = {}
-    for name, view, skin, _, edges in views:
+    for name, view, skin, _, edges, creases in views:
         for kind, segments, wanted in (
             ("visible", edges.visible, 1),
             ("hidden", edges.hidden, -1),
         ):
             points = _points_of_lines(segments)
-            bad = points[~_has_edge_under(skin, view, points, wanted)]
+            bad = points[~_has_edge_under(skin, creases, view, points, wanted)]
             if len(bad):
                 wrong[name, kind] = bad.round(1).tolist()
 
@@ -97,7 +103,7 @@ def test_under_a_visible_line_lies_an_edge_that_rays_see_and_under_a_hidden_one_
 
 def test_rays_find_a_face_that_is_drawn_as_another(views: tuple[Case, ...]) -> None:
     # The checks above would see a mistake: with two pieces' names swapped, points differ.
-    _, view, skin, looked, _ = views[0]
+    _, view, skin, looked, _, _ = views[0]
     assert looked is not None
     flat = project(skin.corners, view)
     points = np.random.default_rng(7).uniform(
@@ -118,11 +124,12 @@ def _views(plan: Plan) -> Iterator[Case]:
     ]
     for name, looked, moved in looks:
         skin = _skin(plan, looked.names, moved)
-        yield name, looked.view, skin, looked, looked.edges
+        yield name, looked.view, skin, looked, looked.edges, find_creases(skin, LEAST_DEG)
     mesh = build_mesh(solids_of(plan, names))
     skin = _skin(plan, tuple(names), {})
+    creases = find_creases(skin, LEAST_DEG)
     for name, view in (("front", FRONT), ("left", LEFT), ("right", RIGHT), ("top", TOP)):
-        yield name, view, skin, None, find_edges(mesh, view)
+        yield name, view, skin, None, find_edges(mesh, view), creases
 
 
 def _skin(plan: Plan, names: tuple[str, ...], moves: dict[str, Vec3]) -> Skin:
@@ -166,9 +173,11 @@ def _is_by_a_hair(skin: Skin, view: View, points: Floats) -> Truths:
     return np.array([len(set(row)) > 1 for row in zip(*faces, strict=True)], dtype=bool)
 
 
-def _points_of_creases(skin: Skin, view: View) -> Floats:
+def _points_of_creases(creases: Creases, view: View) -> Floats:
     """Return random points of sharp edges of which a face looks towards the eye."""
-    ends, normals = find_creases(skin, 50.0)
+    ends, normals = creases
+    is_sharp = np.sum(normals[:, 0] * normals[:, 1], axis=1) < SHARP
+    ends, normals = ends[is_sharp], normals[is_sharp]
     facing = (normals @ np.array(view.eye) > 0.01).any(axis=1)
     flat = project(ends, view)
     long = np.hypot(*(flat[:, 1] - flat[:, 0])[:, :2].T) > 2.0
@@ -193,9 +202,11 @@ def _points_of_lines(segments: tuple[Segment, ...]) -> Floats:
     return chosen
 
 
-def _has_edge_under(skin: Skin, view: View, points: Floats, wanted: int) -> Truths:
+def _has_edge_under(
+    skin: Skin, creases: Creases, view: View, points: Floats, wanted: int
+) -> Truths:
     """Return for every point of the paper whether an edge there is seen (1) or not (-1)."""
-    ends, normals = find_creases(skin, 0.1)
+    ends, normals = creases
     facing = (normals @ np.array(view.eye) > 1e-9).any(axis=1)
     flat = project(ends, view)
     distance, part = _distance_and_part(flat[:, 0, :2], flat[:, 1, :2], points)
