@@ -239,12 +239,17 @@ def _count(work: StepWork, sheet: Sheet, places: Mapping[str, Sequence[Vec2]]) -
             for one, is_open in zip(work.driven, work.seen, strict=True)
             if one.name == name and (is_open or name not in named)
         )
-        found.append(Callout(f"{count} × {name}", spots))
+        far = "" if name in named or _is_set_inside(work, name) else ", from the far side"
+        found.append(Callout(f"{count} × {name}{far}", spots))
     if work.pins:
         ends = tuple(sheet.place(view.project(end)) for _, end in work.pins)
         found.append(Callout(f"{len(ends)} × shelf pin", ends))
     found += [Callout(f"{len(at)} × {name}", tuple(at)) for name, at in places.items()]
     return found
+
+
+def _is_set_inside(work: StepWork, name: str) -> bool:
+    return any(one.is_inside for one in work.driven if one.name == name)
 
 
 def _smallest(work: StepWork, sheet: Sheet) -> Driven | None:

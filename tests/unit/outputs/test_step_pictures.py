@@ -15,7 +15,7 @@ from generator.outputs.enlarged import RADIUS_MM
 from generator.outputs.scene import Arrowhead, Disc, Scene, Stroke, Words
 from generator.outputs.seams import glue_beads, lines_behind
 from generator.outputs.step_pictures import draw_step
-from generator.outputs.step_work import look_at_step
+from generator.outputs.step_work import find_work, look_at_step
 from generator.outputs.viewpoints import choose_view
 from tests.leaders import find_crossed_leaders
 from tests.sample_stand import sample_stand
@@ -40,6 +40,19 @@ def test_every_fastener_of_a_step_is_counted_once_in_words_beside_the_picture() 
             counted = [text for text in texts_of(draw_step(plan, step)) if " × " in text]
 
             assert sum(int(text.split(" × ")[0]) for text in counted) == len(step.fasteners)
+
+
+def test_screws_whose_holes_are_all_out_of_sight_are_said_to_come_from_the_far_side() -> None:
+    for plan in (sample_plan("metric"), sample_stand("metric")):
+        for step in plan.assembly.steps:
+            work = find_work(plan, step)
+            for name in {one.name for one in work.driven}:
+                seen = [
+                    s for one, s in zip(work.driven, work.seen, strict=True) if one.name == name
+                ]
+                text = next(text for text in texts_of(draw_step(plan, step)) if name in text)
+
+                assert text.endswith("from the far side") == (not any(seen))
 
 
 def test_a_fastener_is_drawn_before_its_hole_on_its_own_axis() -> None:
