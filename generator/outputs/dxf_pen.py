@@ -9,14 +9,31 @@ import unicodedata
 
 from ezdxf import options, units  # type: ignore[attr-defined]  # it is public, see its manual
 from ezdxf.document import Drawing
+from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 
 from generator.geometry.outlines import Outline
 from generator.geometry.vectors import Vec2
+from generator.outputs.scene import Anchor
 from generator.units import System, inches
 
-PLAIN = {"×": "x", "°": " deg", "–": "-", "—": "-", "…": "...", "⌀": "dia. ", "½": "1/2"}
+PLAIN = {
+    "×": "x",
+    "Ø": "dia.",
+    "°": " deg",
+    "–": "-",
+    "—": "-",
+    "…": "...",
+    "⌀": "dia. ",
+    "½": "1/2",
+}
 """What signs outside ASCII become; the rest lose their accents."""
+
+ALIGN: dict[Anchor, TextEntityAlignment] = {
+    "start": TextEntityAlignment.LEFT,
+    "middle": TextEntityAlignment.CENTER,
+    "end": TextEntityAlignment.RIGHT,
+}
 
 LAYER_COLORS = (7, 5, 1, 3, 6, 4, 2, 8)
 """Plain colours of the format, one after another for the layers in their order of use."""
@@ -68,6 +85,50 @@ class Pen:
             height=self._length(height_mm),
             dxfattribs={"layer": layer, "insert": self._to(at)},
         )
+
+    def style(self, layer: str, width_mm: float, dashes_mm: tuple[float, ...]) -> None:
+        """Give a layer a width on paper, and dashes and gaps by turns; none for a full line."""
+        entry = self._drawing.layers.get(layer)
+        entry.dxf.lineweight = round(100 * width_mm)
+        if dashes_mm:
+            lengths = [self._length(dash) for dash in dashes_mm]
+            signed = [size if i % 2 == 0 else -size for i, size in enumerate(lengths)]
+            name = f"{layer} line"
+            self._drawing.linetypes.add(name, [sum(lengths), *signed])
+            entry.dxf.linetype = name
+
+    def polyline(
+        self, points: tuple[Vec2, ...], bulges: tuple[float, ...], layer: str, *, closed: bool
+    ) -> None:
+        """Draw a line through points; ``bulges`` as in `geometry.outlines`, or none."""
+        rows = [
+            (*self._to(point), bulges[i] if i < len(bulges) else 0.0)
+            for i, point in enumerate(points)
+        ]
+        self._space.add_lwpolyline(rows, format="xyb", close=closed, dxfattribs={"layer": layer})
+
+    def triangle(self, corners: tuple[Vec2, Vec2, Vec2], layer: str) -> None:
+        """Draw a filled triangle."""
+        self._space.add_solid([self._to(corner) for corner in corners], {"layer": layer})
+
+    def words(
+        self,
+        at: Vec2,
+        text: str,
+        height_mm: float,
+        layer: str,
+        *,
+        anchor: Anchor = "start",
+        angle_deg: float = 0.0,
+    ) -> None:
+        """Write a line of plain ASCII text by its base line, turned left about that point."""
+        entity = self._space.add_text(
+            plain_text(text),
+            height=self._length(height_mm),
+            rotation=angle_deg,
+            dxfattribs={"layer": layer},
+        )
+        entity.set_placement(self._to(at), align=ALIGN[anchor])
 
     def finished(self) -> bytes:
         """Return the whole file."""

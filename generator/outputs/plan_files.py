@@ -1,7 +1,7 @@
 """All drawings and files of one edition of a plan, computed before anything is written."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -13,6 +13,7 @@ from generator.outputs.board_drawing import draw_boards
 from generator.outputs.booklet.booklet import booklet_name, booklet_pdf
 from generator.outputs.booklet.paper import PAPERS
 from generator.outputs.dxf import layout_dxf, part_dxf, router_dxf
+from generator.outputs.dxf_drawing import drawing_dxf
 from generator.outputs.everything import pack_everything
 from generator.outputs.exploded import draw_exploded
 from generator.outputs.full_size.templates import NAME as TEMPLATES
@@ -46,7 +47,8 @@ def compute_plan_files(plan: Plan) -> tuple[Artifacts, dict[str, bytes]]:
     """Return what will be written: a list for the pages, and the bytes by path."""
     artifacts, scenes = draw_pictures(plan)
     files = {path: write_svg(scene).encode("utf-8") for path, scene in scenes.items()}
-    downloads = tuple(_download(plan, files, *row) for row in _contents(plan))
+    rows = (*_contents(plan), _drawing_set(plan, artifacts, scenes))
+    downloads = tuple(_download(plan, files, *row) for row in rows)
     artifacts = replace(artifacts, downloads=downloads)
     booklet = booklet_pdf(plan, artifacts, scenes)
     printed = _download(plan, files, booklet_name(plan), "Booklet to print", booklet)
@@ -118,6 +120,17 @@ def _download(plan: Plan, files: dict[str, bytes], name: str, title: str, data: 
     path = f"files/{plan.edition.system}/{name}"
     files[path] = data
     return Download(path=path, title=title, size_bytes=len(data))
+
+
+def _drawing_set(
+    plan: Plan, artifacts: Artifacts, scenes: Mapping[str, Scene]
+) -> tuple[str, str, bytes]:
+    """Return name, title and bytes of the three views and all part sheets in one DXF file."""
+    parts = [picture for _, pictures in artifacts.parts for picture in pictures]
+    drawn = [scenes[picture.path] for picture in (artifacts.three_views, *parts)]
+    unit = "inches" if plan.edition.system == "imperial" else "millimetres"
+    title = f"The three views and all part drawings, DXF in {unit} of paper"
+    return "drawings.dxf", title, drawing_dxf(drawn, plan.edition.system)
 
 
 def _contents(plan: Plan) -> Iterable[tuple[str, str, bytes]]:

@@ -16,12 +16,11 @@ from generator.geometry.vectors import Vec2
 from generator.outputs.scene import Area, Arrowhead, Disc, Item, Scene, Stroke, Words
 from generator.outputs.svg_path import PathPen, format_mm, format_number
 from generator.outputs.svg_runs import Run, gather_runs
-from generator.outputs.svg_style import HEAD_MM, format_style
+from generator.outputs.svg_style import HEAD_HALF_MM, HEAD_MM, format_style
 
 PX_PER_MM = 3.78
 """A CSS pixel is 1/96 in: 25.4 mm are 96 of them, rounded to two decimals."""
 
-HEAD_HALF_MM: Final = 0.4
 FEW_DISCS: Final = 3
 """So many equal circles are shorter written one by one than as markers."""
 

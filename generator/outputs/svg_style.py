@@ -17,6 +17,8 @@ HALO_MM: Final = 1.1
 
 HEAD_MM: Final = 2.5
 """Length of an arrowhead: ten widths of a narrow line."""
+HEAD_HALF_MM: Final = 0.4
+"""Half its width at the back."""
 SMALL_CLASS: Final = "s"
 """The class of the smallest type."""
 
