@@ -7,6 +7,7 @@ one is chosen whose leader is short and meets nothing that must stay free.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import permutations
 from typing import Final
 
 import shapely
@@ -30,6 +31,8 @@ BELOW_MM: Final = 0.9
 TOP_MM: Final = 2.9
 """From the base line of the words to where their leaders begin."""
 DOT_MM: Final = 0.45
+MOST_ORDERS_OF: Final = 5
+"""Of more call-outs not every order is tried."""
 MEETS_MM: Final = 1000.0
 """A leader that meets something counts as so much longer."""
 
@@ -70,22 +73,48 @@ def draw_callouts(
     edge = base_mm + (-BELOW_MM if from_above else TOP_MM)
     shapely.prepare(free)
     plain = [Callout(one.text, _plain_spots(one.spots, edge, free)) for one in callouts]
-    ordered = sorted(plain, key=lambda one: (_middle(one, width_mm), one.text))
-    starts = _spread(ordered, width_mm)
-    leaders: list[LineString] = []
+    wanted = tuple(sorted(plain, key=lambda one: (_middle(one, width_mm), one.text)))
+    row = _make_row(wanted, width_mm, edge, free)
+    if row.loss_mm >= MEETS_MM and len(wanted) <= MOST_ORDERS_OF:
+        # A spot far up may need its words elsewhere: every other order is tried.
+        rows = [_make_row(order, width_mm, edge, free) for order in permutations(wanted)]
+        row = min(rows, key=lambda one: round(one.loss_mm, 2))
     items: list[Item] = []
-    for one, x in zip(ordered, starts, strict=True):
-        width = text_width_mm(one.text, SMALLEST_TEXT_MM)
+    for one, x, leader in zip(row.order, row.starts, row.leaders, strict=True):
         items.append(Words(at=(x, base_mm), text=one.text, size_mm=SMALLEST_TEXT_MM))
-        if one.spots:
-            line = _best_leader(one.spots, (x, x + width), edge, free, leaders)
-            leaders.append(line)
-            start, end = line.coords
-            spot = (round(float(end[0]), 3), round(float(end[1]), 3))
-            origin = (round(float(start[0]), 3), round(float(start[1]), 3))
+        if leader is not None:
+            start, end = leader
+            spot = (round(end[0], 3), round(end[1], 3))
+            origin = (round(start[0], 3), round(start[1], 3))
             items.append(Stroke(points=(origin, spot), layer="leader"))
             items.append(Disc(center=spot, radius_mm=DOT_MM, tone="screw"))
     return items
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """Call-outs in an order, where each starts, its leader, and how good that is altogether."""
+
+    order: tuple[Callout, ...]
+    starts: list[float]
+    leaders: list[tuple[Vec2, Vec2] | None]
+    loss_mm: float
+
+
+def _make_row(order: tuple[Callout, ...], width_mm: float, edge: float, free: BaseGeometry) -> _Row:
+    starts = _spread(order, width_mm)
+    leaders: list[tuple[Vec2, Vec2] | None] = []
+    loss = 0.0
+    for one, x in zip(order, starts, strict=True):
+        if one.spots:
+            span = (x, x + text_width_mm(one.text, SMALLEST_TEXT_MM))
+            drawn = [leader for leader in leaders if leader is not None]
+            leader, worse = _best_leader(one.spots, span, edge, free, drawn)
+            leaders.append(leader)
+            loss += worse
+        else:
+            leaders.append(None)
+    return _Row(order, starts, leaders, loss)
 
 
 def _plain_spots(spots: Sequence[Vec2], edge: float, free: BaseGeometry) -> tuple[Vec2, ...]:
@@ -124,9 +153,9 @@ def _best_leader(
     span: tuple[float, float],
     high: float,
     free: BaseGeometry,
-    others: Sequence[LineString],
-) -> LineString:
-    """Return the leader from above a text to a spot, short and meeting nothing."""
+    others: Sequence[tuple[Vec2, Vec2]],
+) -> tuple[tuple[Vec2, Vec2], float]:
+    """Return the leader from above a text to a spot, short and meeting nothing; and its loss."""
     middle = (span[0] + span[1]) / 2
     ends = [
         ((x, high), spot)
@@ -135,10 +164,11 @@ def _best_leader(
     ]
     lines = shapely.linestrings(ends)
     meets = shapely.intersects(free, lines)
-    crossed = shapely.distance(lines, shapely.union_all(list(others))) < 1.0
+    taken = shapely.multilinestrings(list(others)) if others else LineString()
+    crossed = shapely.distance(lines, taken) < 1.0
     lengths = [
         math.dist(*line) + MEETS_MM * (meet + cross)
         for line, meet, cross in zip(ends, meets.tolist(), crossed.tolist(), strict=True)
     ]
     best = min(range(len(ends)), key=lambda i: (round(lengths[i], 2), i))
-    return LineString(ends[best])
+    return ends[best], lengths[best]

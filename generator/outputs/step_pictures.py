@@ -198,12 +198,12 @@ def _draw_marks(work: StepWork, sheet: Sheet) -> tuple[list[Item], list[Callout]
         glue = [*beads.visible, *beads.hidden]
     callouts = [
         Callout(text, spots)
-        for text, segments in (("layout lines", pencil), ("glue", glue))
+        for text, segments in (("what lies behind", pencil), ("glue", glue))
         if (spots := _middles(segments, sheet))
     ]
     said = {one.text for one in callouts}
     items = [
-        *(draw_edges(pencil, sheet, "mark") if "layout lines" in said else ()),
+        *(draw_edges(pencil, sheet, "mark") if "what lies behind" in said else ()),
         *(draw_edges(glue, sheet, "glue") if "glue" in said else ()),
     ]
     return items, callouts
