@@ -37,6 +37,9 @@ COARSE = 0.5
 REMEMBERED = 8
 """Layouts with overlap from which a search goes on with two outlines in each other's place."""
 
+FROM_FAILED = 0.4
+"""How often a search goes on from one of them, and not from the shortest strip."""
+
 PRESS_COST = 10_000
 """What a wall of a program that presses outlines together costs, in cells."""
 
@@ -154,7 +157,8 @@ def _shorten(search: _Search, enough: float) -> None:
         by = max(1, int(steps * shrink))
         search.spots = _on_grid(search)
         if failed and by == 1:
-            search.spots = list(failed[int(len(failed) * search.room.random() ** 2)].spots)
+            if search.room.random() < FROM_FAILED:
+                search.spots = list(failed[int(len(failed) * search.room.random() ** 2)].spots)
             _swap_two(search)
         search.length = max(steps - by, int(np.ceil(least / search.step - ROUNDING)))
         before = search.best.length

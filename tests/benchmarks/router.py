@@ -23,8 +23,8 @@ from generator.cutting.router_strip import find_strip
 SMALLER = ("fu", "dighe2", "dighe1", "mao", "albano", "marques", "blaz", "dagli")
 """Cases of up to 30 outlines with a published density."""
 
-EFFORT = 1.4e10
-"""Cells looked at for a case: half a minute, to a minute where the machine is busy."""
+EFFORT = 1e10
+"""Cells looked at for a case: about half a minute."""
 
 MOST_LINES = 120
 """The grid has at most so many lines across the strip."""
