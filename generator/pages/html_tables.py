@@ -18,7 +18,7 @@ LABELS_IN_LINES = re.compile(
 )
 """Where a sentence names parts: ``2 × A Side``, ``side left (A)``, ``B goes between``."""
 
-NARROW_COLUMNS = 4
+NARROW_COLUMNS = 3
 """So many columns stand side by side on a phone; the rows of wider tables become slips."""
 
 

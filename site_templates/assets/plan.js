@@ -169,6 +169,7 @@
       if (cell.colSpan > 1) { return; }
       var name = cell.textContent.trim();
       seen[name] = (seen[name] || 0) + 1;
+      if (row.cells) { row.classList.toggle("is-tight", name.length < 9); }
       var box = make("input", "", { type: "checkbox" });
       box.setAttribute("aria-label", "Done: " + (row.cells && row.cells[1] ? name + ", " + row.cells[1].textContent : name));
       boxes.push({ box: box, row: row, name: seen[name] > 1 ? name + "#" + seen[name] : name });

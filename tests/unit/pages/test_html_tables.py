@@ -21,9 +21,9 @@ def test_a_table_says_once_which_columns_hold_numbers_and_links_its_labels() -> 
     )
 
 
-def test_rows_of_more_than_four_columns_become_slips_on_a_phone() -> None:
-    assert "slips" in format_table(make_table("T", ("a", "b", "c", "d", "e"), []))
-    assert "slips" not in format_table(make_table("T", ("a", "b", "c", "d"), []))
+def test_rows_of_more_than_three_columns_become_slips_on_a_phone() -> None:
+    assert "slips" in format_table(make_table("T", ("a", "b", "c", "d"), []))
+    assert "slips" not in format_table(make_table("T", ("a", "b", "c"), []))
 
 
 @pytest.mark.parametrize(
