@@ -23,7 +23,7 @@ def find_trip_faults(plan: Mapping[str, Any], shop: Mapping[str, Any]) -> list[s
     wrongly; and a piece that does not fit though the plan does not say so.
     """
     faults = []
-    for sheet in plan["sheets"]:
+    for sheet in find_bought(plan):
         faults += [f"sheet {sheet['number']}: {fault}" for fault in _saw(sheet, shop)]
     orders = [cut["order"] for cut in shop["cuts"]]
     if orders != list(range(1, len(orders) + 1)):
@@ -31,6 +31,11 @@ def find_trip_faults(plan: Mapping[str, Any], shop: Mapping[str, Any]) -> list[s
     if any(taker < car for taker, car in zip(shop["taker_mm"], shop["car_mm"], strict=True)):
         faults.append("the list is for less than the car")
     return faults
+
+
+def find_bought(plan: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    """Return the sheets that come from the shop: not the offcuts that are there already."""
+    return [sheet for sheet in plan["sheets"] if not sheet.get("owned", False)]
 
 
 def count_fewest_cuts(sheet: Mapping[str, Any], car: Sequence[float], keep: Sequence[float]) -> int:

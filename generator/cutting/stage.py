@@ -70,9 +70,17 @@ def plan_cutting(
         cutting = replace(cutting, router=sheets_routed, not_routed=not_routed)
     return replace(
         cutting,
-        shop_lists=list_shop_cuts(sheets, cutting.layouts, kerf, car, system),
+        shop_lists=list_shop_cuts(*_bought(sheets, cutting.layouts), kerf, car, system),
         other_saws=find_other_saws([*sheets, *boards], kerf, cut_with, system),
     ), ()
+
+
+def _bought(
+    sheets: Sequence[NestedSheet], layouts: Sequence[Layout]
+) -> tuple[list[NestedSheet], list[Layout]]:
+    """Return the sheets that come from the shop, and the same as the plan tells of them."""
+    pairs = [one for one in zip(sheets, layouts, strict=True) if not one[0].size.is_owned]
+    return [sheet for sheet, _ in pairs], [layout for _, layout in pairs]
 
 
 def _cut_again(

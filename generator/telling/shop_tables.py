@@ -1,9 +1,10 @@
 """Cuts at the shop and what the reader's saw changes, as tables and sentences."""
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from generator.model.cutting import CarPiece, Cutting, OtherSaw, ShopList
+from generator.model.cutting import CarPiece, Cutting, Layout, OtherSaw, ShopList
 from generator.model.plan import Plan
 from generator.model.workshop import Car
 from generator.telling.buying_tables import size_words
@@ -156,10 +157,23 @@ def _saw_words(saw: OtherSaw, own: Cutting) -> str:
     more = [
         f"{extra} {word}{'' if extra == 1 else 's'} more"
         for word, extra in (
-            ("sheet", len(other.layouts) - len(own.layouts)),
-            ("board", len(other.boards) - len(own.boards)),
+            ("sheet", _bought(other.layouts).total() - _bought(own.layouts).total()),
+            ("board", _bought(other.boards).total() - _bought(own.boards).total()),
         )
         if extra > 0
     ]
-    bought = f"Buy {' and '.join(more)}" if more else "As much is bought, but laid out anew"
+    if more:
+        bought = f"Buy {' and '.join(more)}"
+    elif _bought(other.all_layouts()) == _bought(own.all_layouts()):
+        bought = "As much is bought, but laid out anew"
+    else:
+        sizes = _bought(other.all_layouts()).items()
+        bought = f"Buy {', '.join(f'{count} × {name}' for name, count in sizes)} instead"
     return f"These layouts do not hold. {bought}: layouts and cuts are in the files below."
+
+
+def _bought(layouts: Sequence[Layout]) -> Counter[str]:
+    """Return how many sheets and boards of each size are bought; offcuts that are there are not."""
+    return Counter(
+        f"{one.stock.title}, {one.size.name}" for one in layouts if not one.size.is_owned
+    )

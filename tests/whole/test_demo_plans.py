@@ -15,7 +15,7 @@ import yaml
 from ezdxf.entities.lwpolyline import LWPolyline
 
 from tests.sawing import find_faults
-from tests.shopping_trip import count_fewest_cuts, find_trip_faults
+from tests.shopping_trip import count_fewest_cuts, find_bought, find_trip_faults
 from tests.simulator import work
 
 OGRINFO = ("ogrinfo", "-q", "--config", "OGR_ARC_STEPSIZE", "0.1", "-dialect", "SQLite", "-sql")
@@ -92,12 +92,13 @@ def test_the_cuts_at_the_shop_make_every_piece_fit_and_are_the_fewest(
     counts = []
     for name, (_, plan) in plans.items():
         keep = (304.8, 101.6) if plan["edition"] == "imperial" else (300.0, 100.0)
+        bought = find_bought(plan)
         for shop in plan["shop"]:
-            fewest = sum(count_fewest_cuts(one, shop["taker_mm"], keep) for one in plan["sheets"])
+            fewest = sum(count_fewest_cuts(one, shop["taker_mm"], keep) for one in bought)
             assert find_trip_faults(plan, shop) == [], name
             assert len(shop["cuts"]) == fewest, name
             counts.append(fewest)
-        assert len(plan["shop"]) == (2 if plan["sheets"] else 0), name
+        assert len(plan["shop"]) == (2 if bought else 0), name
 
     assert max(counts) > 1
 
@@ -213,3 +214,19 @@ def test_the_picture_in_the_readme_is_the_one_the_build_makes(demo_build: Path) 
     drawn = demo_build / "docs/plans/seed-tray-stand/drawings/imperial/exploded.svg"
 
     assert drawn.read_bytes() == Path("designs/seed-tray-stand/exploded.svg").read_bytes()
+
+
+def test_every_demo_plan_says_what_its_wood_costs_and_that_no_choice_is_cheaper(
+    plans: dict[str, tuple[Path, dict[str, Any]]],
+) -> None:
+    """Prices of sheets and boards add up to the sum, and what is owned is not paid for."""
+    for name, (_, plan) in plans.items():
+        cost = plan["figures"]["cost"]
+        wood = [*plan["sheets"], *plan["boards"]]
+        prices = [one["price"] or 0.0 for one in wood]
+        listed = [one["price"] for one in plan["shopping"] if one["price"] is not None]
+        assert cost["amount"] == pytest.approx(sum(prices)), name
+        assert cost["amount"] == pytest.approx(sum(listed)), name
+        assert cost["proved_least"], name
+        assert all(one["price"] == 0 for one in wood if one["owned"])
+    assert any(one["owned"] for _, plan in plans.values() for one in plan["sheets"])

@@ -178,3 +178,15 @@ def test_every_effort_finds_boards_and_more_effort_never_dearer_ones(effort: Eff
     costs = [found.board_needs[0].cost for found in (other, quick)]
     assert costs == sorted(costs, key=lambda cost: cost or 0.0)
     assert (other.board_needs[0].cost_bound or 0.0) <= (other.board_needs[0].cost or 0.0)
+
+
+def test_an_offcut_is_not_taken_to_the_shop_to_be_cut() -> None:
+    """Both sheets have two parts each that no car of 1100 by 700 mm takes in one piece."""
+    owned = make_size(1300.0, 700.0, at_most=1, is_owned=True)
+    stock = _sheets(make_size(*FULL, 58.0), owned)
+    cutting, _ = _cut(stock, _line(7, 640, 600))
+
+    assert cutting is not None
+    at_shop = {layout.number for layout in cutting.layouts if not layout.size.is_owned}
+    assert len(at_shop) < len(cutting.layouts)
+    assert at_shop == {piece.sheet for one in cutting.shop_lists for piece in one.pieces}
