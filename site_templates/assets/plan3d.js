@@ -66,8 +66,7 @@
   function count(number, word) { return number + " " + word + (number === 1 ? "" : "s"); }
 
   /* A picture with its button, and a line that says what became of it, to screen readers too. */
-  function offer(figure, source, key) {
-    const { step, apart } = figure.dataset;
+  function offer(figure, source, step, apart) {
     const what = step ? "Turn step " + step + " in 3D" : "Turn it in 3D" + (apart ? ", pulled apart" : "");
     const told = make("p", { className: "solid-told", role: "status" });
     const button = make("button", { type: "button" }, what);
@@ -87,7 +86,7 @@
       place.hidden = true;
       told.textContent = "";
       figure.classList.add("solid-live");
-      if (!show(figure, window.planSolids[key], leave)) {
+      if (!show(figure, window.planSolid, { step: step, apart: apart }, leave)) {
         close("This browser does not draw in 3D. The pictures of this plan show the same.");
       }
     }
@@ -112,8 +111,9 @@
     };
   }
 
-  /* Puts the solids in the place of the picture; returns whether that could be done. */
-  function show(figure, model, leave) {
+  /* Puts the solids in the place of the picture, after a step or pulled apart as there; returns
+     whether that could be done. */
+  function show(figure, model, first, leave) {
     const help = make("p", { className: "solid-help", id: "solid-keys" }, HELP);
     const canvas = make("canvas", {
       tabIndex: 0, role: "application", "aria-roledescription": "3D model",
@@ -131,9 +131,7 @@
     }
 
     const finished = model.steps.length + 1, all = model.pieces.map((_, number) => number);
-    const firstStep = Number(figure.dataset.step || finished);
-    const firstApart = Number(figure.dataset.apart || 0);
-    const pose = model.steps[figure.dataset.step - 1] || { bench: UPRIGHT, turn: model.turn };
+    const pose = model.steps[first.step - 1] || { bench: UPRIGHT, turn: model.turn };
     const beginning = { turn: pose.turn, raise: model.raise, zoom: 1, shift: [0, 0] };
     const state = { ...beginning, bench: pose.bench, apart: 0, step: finished, part: -1, pointed: -1 };
     let look = readLook(figure), frame = 0, gliding = 0, telling = 0;
@@ -147,7 +145,7 @@
     function choose() {
       const step = model.steps[state.step - 1];
       state.shown = step ? step.there : all;
-      state.framed = figure.dataset.step ? state.shown : all;
+      state.framed = first.step ? state.shown : all;
       state.marked = new Set(state.part < 0 ? (step ? step.new : []) : model.pieces.flatMap(
         (piece, number) => (piece.part === state.part ? [number] : [])));
       hideTag();
@@ -229,9 +227,9 @@
       say(chosen ? partWords(model, part) + ", marked in green" : "No part is marked");
     }
     function restart() {
-      pull(firstApart);
+      pull(first.apart);
       mark(-1);
-      goTo(firstStep);
+      goTo(first.step || finished);
     }
 
     function again() {
@@ -426,6 +424,12 @@
   }
 
   document.head.append(make("link", { rel: "stylesheet", href: new URL("plan3d.css", HERE).href }));
-  const { solid, key } = document.querySelector("figure[data-solid]").dataset;
-  document.querySelectorAll("figure.plan3d").forEach((figure) => offer(figure, solid, key));
+  /* The pictures that have solids are known by their names; the solids lie beside them. */
+  document.querySelectorAll("figure.drawing").forEach((figure) => {
+    const path = figure.querySelector("img").src;
+    const [, name, step] = /\/(assembled|exploded|step-(\d+))\.svg$/.exec(path) || [];
+    if (!name) { return; }
+    figure.classList.add("plan3d");
+    offer(figure, new URL("solid.js", path).href, Number(step || 0), name === "exploded" ? 100 : 0);
+  });
 })();

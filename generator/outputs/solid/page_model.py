@@ -21,16 +21,14 @@ from generator.outputs.views import RAISE_DEG, TURN_DEG
 
 Json = dict[str, Any]
 
-SHELF: Final = "planSolids"
-"""The name under which the script leaves what it holds, by plan and edition."""
+NAME: Final = "planSolid"
+"""Under which the script leaves what it holds; a page is of one plan in one edition."""
 
 
 def write_page_model(plan: Plan) -> bytes:
     """Return the script; lengths are counted in tenths of a millimetre, turns are plain numbers."""
-    key = f"{plan.edition.story.slug}/{plan.edition.system}"
     text = json.dumps(_model(plan), ensure_ascii=True, separators=(",", ":"), allow_nan=False)
-    shelf = f"window.{SHELF}"
-    return f"({shelf}={shelf}||{{}})[{json.dumps(key)}]={text};\n".encode("ascii")
+    return f"window.{NAME}={text};\n".encode("ascii")
 
 
 def _model(plan: Plan) -> Json:
