@@ -20,6 +20,7 @@ def test_all_drawings_and_files_have_the_names_they_are_promised() -> None:
         *(f"files/metric/parts/{name}.dxf" for name in ("A-side", "B-bottom", "C-shelf")),
         "files/metric/booklet-a4.pdf",
         "files/metric/templates.pdf",
+        "files/metric/drawings.dxf",
         "files/metric/plan.json",
         "files/metric/sheets/1.dxf",
         "files/metric/shopping-list.csv",
