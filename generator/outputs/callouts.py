@@ -31,8 +31,10 @@ BELOW_MM: Final = 0.9
 TOP_MM: Final = 2.9
 """From the base line of the words to where their leaders begin."""
 DOT_MM: Final = 0.45
-MOST_ORDERS_OF: Final = 5
+MOST_ORDERS_OF: Final = 4
 """Of more call-outs not every order is tried."""
+SHIFTS_MM: Final = (0.0, 12.0, 24.0, 48.0)
+"""How far to the left of its spots a row is tried where a leader meets something."""
 MEETS_MM: Final = 1000.0
 """A leader that meets something counts as so much longer."""
 
@@ -76,8 +78,12 @@ def draw_callouts(
     wanted = tuple(sorted(plain, key=lambda one: (_middle(one, width_mm), one.text)))
     row = _make_row(wanted, width_mm, edge, free)
     if row.loss_mm >= MEETS_MM and len(wanted) <= MOST_ORDERS_OF:
-        # A spot far up may need its words elsewhere: every other order is tried.
-        rows = [_make_row(order, width_mm, edge, free) for order in permutations(wanted)]
+        # A spot far up may need its words elsewhere: every other order is tried, further left too.
+        rows = [
+            _make_row(order, width_mm, edge, free, shift)
+            for order in permutations(wanted)
+            for shift in SHIFTS_MM
+        ]
         row = min(rows, key=lambda one: round(one.loss_mm, 2))
     items: list[Item] = []
     for one, x, leader in zip(row.order, row.starts, row.leaders, strict=True):
@@ -101,8 +107,16 @@ class _Row:
     loss_mm: float
 
 
-def _make_row(order: tuple[Callout, ...], width_mm: float, edge: float, free: BaseGeometry) -> _Row:
+def _make_row(
+    order: tuple[Callout, ...],
+    width_mm: float,
+    edge: float,
+    free: BaseGeometry,
+    shift_mm: float = 0.0,
+) -> _Row:
     starts = _spread(order, width_mm)
+    left = min(shift_mm, starts[0] - APART_MM / 2) if starts else 0.0
+    starts = [start - left for start in starts]
     leaders: list[tuple[Vec2, Vec2] | None] = []
     loss = 0.0
     for one, x in zip(order, starts, strict=True):

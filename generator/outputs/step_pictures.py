@@ -272,7 +272,8 @@ def _focus(work: StepWork, sheet: Sheet, one: Driven) -> tuple[Vec2, float]:
     times = min(MOST_TIMES, SHOWN_MM / (one.length_mm * sheet.scale))
     half = (GAP_MM / (sheet.scale * times) + one.length_mm) / 2
     middle = add(one.at, scale(one.way, -half))
-    return sheet.place(work.best.view.project(middle)), times
+    x, y = sheet.place(work.best.view.project(middle))
+    return (float(x), float(y)), times
 
 
 def _find_inset(work: StepWork, drawn: _Drawn, small: Driven, foot: float) -> Vec2 | None:
