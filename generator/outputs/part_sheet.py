@@ -45,7 +45,7 @@ from generator.outputs.part_face import (
 )
 from generator.outputs.part_labels import draw_size_labels
 from generator.outputs.part_sizes import draw_sizes, find_datum
-from generator.outputs.part_view import edge_word, face_word, find_view
+from generator.outputs.part_view import edge_word, face_number, face_word, find_view
 from generator.outputs.scene import (
     SMALLEST_TEXT_MM,
     TEXT_MM,
@@ -239,7 +239,8 @@ def _heads(paper: FacePaper, work: Work) -> tuple[str, str]:
 
 
 def _notes(plan: Plan, part: Part, work: Work) -> list[str]:
-    notes = [FACE_UP] if any(edge.tilt_deg for edge in part.edges) else []
+    notes = _show_notes(part, work)
+    notes += [FACE_UP] if any(edge.tilt_deg for edge in part.edges) else []
     notes += _mitre_notes(part, work)
     notes += _edging_notes(part, work)
     notes += channel_notes(plan, part, work)
@@ -249,6 +250,21 @@ def _notes(plan: Plan, part: Part, work: Work) -> list[str]:
         notes.append(f"Dashed outlines are layout lines: {mates}.")
     notes += _pilot_notes(plan, work)
     return notes
+
+
+def _show_notes(part: Part, work: Work) -> list[str]:
+    """Return which face is looked at when the piece is finished, if the design says so."""
+    faces: tuple[FaceName, ...] = ("A", "B")
+    words = [
+        face_word(part, work.pieces[0], face)
+        for face in faces
+        if all(face_number(face) in piece.show for piece in work.pieces)
+    ]
+    return (
+        [f"Show face: {' and '.join(words)}. The better side of the wood goes there."]
+        if words
+        else []
+    )
 
 
 def _mitre_notes(part: Part, work: Work) -> list[str]:

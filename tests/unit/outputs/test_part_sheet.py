@@ -14,7 +14,7 @@ from generator.outputs.edge_sections import edge_sentence, find_sections
 from generator.outputs.face_paper import draw_breaks, find_paper
 from generator.outputs.hole_table import find_hole_rows, format_bit, format_distances
 from generator.outputs.part_sizes import distance_mm, find_datum
-from generator.outputs.part_view import find_view
+from generator.outputs.part_view import face_word, find_view
 from generator.outputs.scene import Scene, Stroke, Words
 from generator.outputs.scene_check import find_text_faults
 from generator.units import SYSTEMS, System
@@ -249,3 +249,21 @@ def test_the_description_gives_sizes_bevels_and_holes_in_words(plan: Plan) -> No
     assert "564 mm long with the grain, 250 mm wide, 18 mm thick" in description
     assert "blade 12°, long point on top" in description
     assert "Pockets in the bottom face: 9.5 mm bit" in description
+
+
+def test_the_show_face_is_named_and_no_other(plan: Plan) -> None:
+    part = plan.parts.part("A")
+    shown = replace(part, pieces=tuple(replace(p, show=(FACE_B,)) for p in part.pieces))
+    hidden = replace(part, pieces=tuple(replace(p, show=()) for p in part.pieces))
+    told = [
+        [text for text in texts(draw_part_sheets(with_part(plan, one), one)[0]) if "Show" in text]
+        for one in (shown, hidden)
+    ]
+    word = face_word(shown, shown.pieces[0], "B")
+
+    assert [[f"Show face: {word}. The better side of the wood goes there."], []] == told
+
+
+def with_part(plan: Plan, part: Part) -> Plan:
+    parts = tuple(part if one.label == part.label else one for one in plan.parts.parts)
+    return replace(plan, parts=replace(plan.parts, parts=parts))
