@@ -1,7 +1,7 @@
 """The order of the stages, and nowhere else: a design in one edition becomes a plan."""
 
 import itertools
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from generator.assembly.stage import plan_assembly
@@ -27,7 +27,8 @@ from generator.checks.thin_wood_at_channels import check_thin_wood_at_channels
 from generator.checks.tips import check_tips
 from generator.checks.too_small_to_hold import check_too_small_to_hold
 from generator.checks.traps import check_traps
-from generator.cutting.stage import plan_cutting
+from generator.cutting.replay import Sawn
+from generator.cutting.stage import lay_out_again, plan_cutting, saw_again
 from generator.design.overrides import list_variants
 from generator.edition.stage import evaluate_design
 from generator.fitting.stage import plan_fitting
@@ -36,6 +37,7 @@ from generator.model.catalogue import Catalogue
 from generator.model.cutting import Cutting, Effort
 from generator.model.design import Design
 from generator.model.edition import Accept, Edition
+from generator.model.joinery import Joinery
 from generator.model.parts import Parts
 from generator.model.plan import Plan
 from generator.parts.stage import make_parts
@@ -111,6 +113,83 @@ def build_plan(
         problems=(),
     )
     return _accept(plan, _check(plan, design, catalogue))
+
+
+def lay_out_plan(plan: Plan, effort: Effort = "normal") -> Sawn:
+    """Return the cut trees of a plan's sheets and boards, for `rebuild_plan`."""
+    edition = plan.edition
+    return lay_out_again(plan.parts, edition.stocks, edition.saw, edition.system, effort)
+
+
+def rebuild_plan(
+    design: Design, catalogue: Catalogue, system: System, plan: Plan, sawn: Sawn
+) -> tuple[Plan | None, tuple[Problem, ...]]:
+    """Return a plan for goods that measure otherwise, as near to what is drawn as can be.
+
+    It keeps the screws where they still suit, and every cut of the layouts. What it carries, how
+    it stands and what is bought is told of the plan that was drawn.
+
+    Args:
+        design: As it was read.
+        catalogue: What was measured.
+        system: The edition.
+        plan: The plan that was drawn.
+        sawn: Its cut trees.
+
+    Returns:
+        None without a problem where the parts are other ones, or sheets no longer give them.
+    """
+    edition, problems = evaluate_design(design, catalogue, system)
+    if edition is None:
+        return None, _told(problems)
+    parts, problems = make_parts(edition)
+    if parts is None or not _are_the_same(parts, plan.parts):
+        return None, _told(problems)
+    joinery, problems = _join_again(edition, parts, plan)
+    cutting = saw_again(sawn, plan.cutting, parts, edition.stocks, system, edition.car)
+    if joinery is None or cutting is None:
+        return None, _told(problems)
+    assembly, assembly_problems = plan_assembly(edition, parts, joinery)
+    fitting, fitting_problems = plan_fitting(edition, parts, joinery)
+    if assembly is None or fitting is None:
+        return None, _told((*problems, *assembly_problems, *fitting_problems))
+    fitting = replace(fitting, glue=plan.fitting.glue, finishes=plan.fitting.finishes)
+    plan = replace(plan, edition=edition, parts=parts, joinery=joinery)
+    return replace(plan, assembly=assembly, cutting=cutting, fitting=fitting), ()
+
+
+def _are_the_same(parts: Parts, others: Parts) -> bool:
+    """Whether there are as many copies of parts under the same labels."""
+    counts = [[(part.label, part.count) for part in one.parts] for one in (parts, others)]
+    return counts[0] == counts[1]
+
+
+def check_plan(plan: Plan, design: Design, catalogue: Catalogue) -> tuple[Problem, ...]:
+    """Return what forbids a plan that was put together by `rebuild_plan`."""
+    plan = replace(plan, strength=work_out_strength(plan.edition, plan.parts, plan.joinery))
+    return _accept(plan, _check(plan, design, catalogue))[1]
+
+
+def _join_again(
+    edition: Edition, parts: Parts, plan: Plan
+) -> tuple[Joinery | None, tuple[Problem, ...]]:
+    """Return the joinery with the fasteners of a plan; joints they no longer suit choose anew."""
+    chosen: dict[str, set[str]] = {}
+    for one in plan.joinery.fasteners:
+        chosen.setdefault(one.joint, set()).add(one.goods.key)
+    kept = {joint: next(iter(keys)) for joint, keys in chosen.items() if len(keys) == 1}
+    joinery, problems = make_joints(_fixed(edition, kept), parts)
+    if joinery is not None:
+        return joinery, problems
+    places = {problem.place for problem in problems}
+    unsound = {spec.id for spec in edition.joints if spec.place in places}
+    kept = {joint: key for joint, key in kept.items() if joint not in unsound}
+    return make_joints(_fixed(edition, kept), parts)
+
+
+def _fixed(edition: Edition, kept: Mapping[str, str]) -> Edition:
+    joints = (replace(one, fixing=kept.get(one.id, one.fixing)) for one in edition.joints)
+    return replace(edition, joints=tuple(joints))
 
 
 def _saw(

@@ -20,13 +20,13 @@ from generator.library import (
     StageFaultError,
     build_library,
     check_library,
-    write_starter,
 )
 from generator.model.cutting import EFFORTS, Effort
 from generator.model.words import count_fasteners
 from generator.pages.explanations import STARTERS, find_explanation, list_codes
 from generator.problem_text import format_problem
 from generator.serving import PortError, serve_library
+from generator.starters import write_starter
 from generator.units import SYSTEMS, System
 
 Result = TypeVar("Result")
@@ -113,7 +113,7 @@ def compare(against: Path, every: bool, **asked: object) -> None:
               help="Of this machine; 0 for any that is free.")  # fmt: skip
 def serve(output: Path, port: int, **asked: object) -> None:
     """Build the site, show it at an address of this machine, and follow every change."""
-    request = _request(asked, output=output, site=True)
+    request = replace(_request(asked, output=output, site=True), followed=False)
 
     def tell(report: Report, address: str) -> None:
         _say(report, request)

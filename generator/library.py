@@ -1,6 +1,5 @@
 """The whole library: which designs there are, workers that build them, and what was written."""
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import Executor, Future, ProcessPoolExecutor, as_completed
 from contextlib import contextmanager
@@ -13,29 +12,26 @@ from generator.build import build_plan
 from generator.catalogue.read import read_catalogue
 from generator.catalogue.shop import stock_up
 from generator.design.library_file import LibraryFile, read_library_file
-from generator.design.overrides import choose_size, override_parameters
-from generator.design.read import read_design
 from generator.design.schema import SCHEMA_NAME, design_schema_json
-from generator.files import write_file
 from generator.model.artifacts import Artifacts
 from generator.model.catalogue import Catalogue
 from generator.model.cutting import Effort
+from generator.model.measured import Measured
 from generator.model.plan import Plan
 from generator.outputs.plan_files import write_plan_files
 from generator.outputs.plan_schema import schema_json
-from generator.pages.entries import Entry, plan_folder, read_entry
-from generator.pages.explanations import read_starter
+from generator.pages.entries import Entry, make_entry, plan_folder, read_entry
 from generator.pages.library import write_library
 from generator.pages.plan_pages import remove_plans, write_plan_pages
 from generator.pages.site import run_mkdocs
 from generator.problems import Note, Place, Problem, ProblemLog, make_problem, sort_problems
-from generator.targets import DESIGN_FILE, Target, find_targets
+from generator.targets import DESIGN_FILE, Target, find_targets, read_variant
+from generator.thickness.follow import follow_thickness
 from generator.units import SYSTEMS, System
 
 Key = TypeVar("Key")
 Result = TypeVar("Result")
 
-SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 SCHEMA_PATH = "schema/plan-1.schema.json"
 DESIGN_SCHEMA_PATH = f"schema/{SCHEMA_NAME}"
 Progress = Callable[[str], None]
@@ -56,6 +52,7 @@ class Request:
         jobs: Worker processes.
         site: Whether mkdocs runs at the end.
         routed: Whether sheets are laid out for a router as well; a check needs none.
+        followed: Whether the pages follow panels that measure otherwise.
     """
 
     designs: Path
@@ -68,6 +65,7 @@ class Request:
     jobs: int
     site: bool
     routed: bool = True
+    followed: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,7 +132,8 @@ def build_library(request: Request, progress: Progress) -> Report:
     with _workers(request.jobs) as pool:
         outcomes = _compute(request, targets, pool, progress)
         written = _write(outcomes, docs, pool, progress)
-    entries = _entries(request, targets, outcomes, written)
+        measured = _follow(request, targets, outcomes, written, pool, progress)
+    entries = _entries(request, targets, outcomes, written, measured)
     write_library(
         docs,
         entries,
@@ -232,15 +231,9 @@ def compute_one(
     request: Request, slug: str, size: str, system: System
 ) -> tuple[Plan | None, tuple[Problem, ...]]:
     """Return the plan of one design, or of one of its sizes, in one edition; runs in a worker."""
-    log = ProblemLog()
-    catalogue = _read_goods(request, read_library_file(request.designs, log), log)
-    assert catalogue is not None
-    path = request.designs / slug / DESIGN_FILE
-    design, problems = read_design(path, str(path))
+    catalogue = _read_goods_again(request)
+    design, problems = read_variant(request.designs, slug, size, request.settings)
     if design is None:
-        return None, problems
-    design, problems = override_parameters(choose_size(design, size), request.settings)
-    if problems:
         return None, problems
     return build_plan(design, catalogue, system, request.effort, routed=request.routed)
 
@@ -285,6 +278,47 @@ def _write(
     return written
 
 
+def _follow(
+    request: Request,
+    targets: tuple[Target, ...],
+    outcomes: tuple[Outcome, ...],
+    written: Mapping[str, Mapping[System, Artifacts]],
+    pool: Executor | None,
+    progress: Progress,
+) -> dict[str, dict[System, Measured]]:
+    """Return what the pages say for panels that measure otherwise."""
+    plans = {outcome.slug: outcome.plans for outcome in outcomes}
+    wanted = [one for one in targets if request.followed and one.slug in written]
+    entries = {one.slug: make_entry(plans[one.slug], written[one.slug]) for one in wanted}
+    calls = [
+        ((one.slug, system), (request, one, plans[one.slug][system], artifacts, entries[one.slug]))
+        for one in wanted
+        for system, artifacts in written[one.slug].items()
+    ]
+    measured: dict[str, dict[System, Measured]] = {}
+    for (slug, system), found in _run(pool, follow_one, calls):
+        progress(f"{slug}, {system} followed for other panels")
+        measured.setdefault(slug, {})[system] = found
+    return measured
+
+
+def follow_one(
+    request: Request, target: Target, plan: Plan, artifacts: Artifacts, entry: Entry
+) -> Measured:
+    """Return what the page of one plan says for other panels; runs in a worker."""
+    design, _ = read_variant(request.designs, target.design, target.size, request.settings)
+    assert design is not None
+    goods = _read_goods_again(request)
+    return follow_thickness(design, goods, plan, artifacts, entry, request.effort)
+
+
+def _read_goods_again(request: Request) -> Catalogue:
+    log = ProblemLog()
+    catalogue = _read_goods(request, read_library_file(request.designs, log), log)
+    assert catalogue is not None
+    return catalogue
+
+
 def _run(
     pool: Executor | None,
     work: Callable[..., Result],
@@ -315,6 +349,7 @@ def _entries(
     targets: tuple[Target, ...],
     outcomes: tuple[Outcome, ...],
     written: Mapping[str, Mapping[System, Artifacts]],
+    measured: Mapping[str, Mapping[System, Measured]],
 ) -> list[Entry]:
     """Write the pages of the plans built and return the entries of all that have pages."""
     docs = request.output / "docs"
@@ -324,7 +359,7 @@ def _entries(
     for slug in sorted(written):
         built = {system: plans[slug][system] for system in SYSTEMS if system in written[slug]}
         source = (request.designs / designs[slug] / DESIGN_FILE).read_bytes()
-        entries[slug] = write_plan_pages(docs, built, written[slug], source)
+        entries[slug] = write_plan_pages(docs, built, written[slug], source, measured.get(slug))
     slugs = _kept_slugs(targets, docs)
     for slug in slugs:
         entry = read_entry(docs, slug)
@@ -343,27 +378,3 @@ def _kept_slugs(targets: tuple[Target, ...], docs: Path) -> tuple[str, ...]:
         if entry is not None and entry.design in unknown:
             slugs[path.name] = None
     return tuple(slugs)
-
-
-def write_starter(designs: Path, name: str, like: str) -> Path:
-    """Write a small design that builds, as ``<designs>/<name>/design.yml``.
-
-    Beside the folder goes the schema that its first line tells an editor of.
-
-    Args:
-        designs: Folder of design folders.
-        name: Of the new one.
-        like: One of `STARTERS`.
-
-    Raises:
-        ValueError: The name is no folder name of small letters, digits and hyphens, or is taken.
-    """
-    if not SLUG.fullmatch(name):
-        raise ValueError(f"`{name}` is not a name: use small letters, digits and hyphens")
-    path = designs / name / DESIGN_FILE
-    if path.exists():
-        raise ValueError(f"{path} is there already")
-    title = name.replace("-", " ").capitalize()
-    write_file(path, read_starter(like).replace("TITLE", title).encode())
-    write_file(designs / SCHEMA_NAME, design_schema_json())
-    return path

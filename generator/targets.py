@@ -1,9 +1,12 @@
 """Which plans the designs of a folder ask for: each as it stands, and in each of its sizes."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from generator.design.overrides import choose_size, override_parameters
 from generator.design.read import read_design
+from generator.model.design import Design
 from generator.problems import Problem, ProblemLog
 
 DESIGN_FILE = "design.yml"
@@ -61,3 +64,22 @@ def find_targets(folder: Path) -> tuple[Target, ...]:
         taken.update(dict.fromkeys(plan for plan, _ in names))
         targets += [Target(slug=plan, design=slug, size=size.name) for plan, size in names]
     return tuple(targets)
+
+
+def read_variant(
+    folder: Path, slug: str, size: str, settings: Mapping[str, str]
+) -> tuple[Design | None, tuple[Problem, ...]]:
+    """Return a design in one of its sizes and with settings of its own, or None with its problems.
+
+    Args:
+        folder: Of all designs.
+        slug: The name of the design's folder.
+        size: The name of the size, or "".
+        settings: Parameters with values of their own, as formulas.
+    """
+    path = folder / slug / DESIGN_FILE
+    design, problems = read_design(path, str(path))
+    if design is None:
+        return None, problems
+    design, problems = override_parameters(choose_size(design, size), settings)
+    return None if problems else design, problems

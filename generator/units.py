@@ -11,7 +11,7 @@ less); metric to the millimetre, or to a tenth where that misses.
 import math
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, cast
 
 System = Literal["imperial", "metric"]
 SYSTEMS: tuple[System, ...] = ("imperial", "metric")
@@ -71,6 +71,29 @@ VOLUME_UNITS: dict[str, Fraction] = {
 """Unit word → how many mm² or mm³ it is, for what a can covers."""
 
 
+CARRIED_PER_MM = 1000
+"""Carried values are whole thousandths of a millimetre, as in files. Finer ones would part what
+float noise alone keeps apart: 1/32 in ends in half a ten-thousandth."""
+CARRY_SIGNS = ("\ue000", "\ue001", "\ue002")
+"""Before the kind and value, before the text, and after it: signs of Unicode's private area."""
+
+
+class CarryingSystem(str):
+    """A system of which every printed size carries its value, so that texts can be followed.
+
+    It is equal to the system it is made of, so all stages decide alike; only what prints a size
+    sees the difference. ``13 23/32 full`` becomes the sign U+E000, ``s348761``, U+E001, the text,
+    U+E002: s for a size alone, l for one with its unit, k for what no straight line tells.
+    """
+
+    __slots__ = ()
+
+
+def carrying(system: System) -> System:
+    """Return a system in which printed sizes carry their values."""
+    return cast("System", CarryingSystem(system))
+
+
 def inches(value_mm: float) -> float:
     """Return a length in inches."""
     return value_mm / float(MM_PER_INCH)
@@ -78,18 +101,12 @@ def inches(value_mm: float) -> float:
 
 def format_length(value_mm: float, system: System) -> str:
     """Return a length with its unit: ``34 1/2 in``, ``13 23/32 in full`` or ``876 mm``."""
-    size = format_size(value_mm, system)
-    if system == "metric":
-        return f"{size} mm"
-    mark, space, word = size.rpartition(" ")
-    return f"{mark} in {word}" if word in {FULL, BARE} else f"{mark}{space}{word} in"
+    return _carry("l", value_mm, _with_unit(_size_text(value_mm, system), system), system)
 
 
 def format_size(value_mm: float, system: System) -> str:
     """Return a length as a tape measure shows it, without its unit: ``34 1/2`` or ``876``."""
-    if system == "metric":
-        return _format_metric(value_mm)
-    return _format_inches(value_mm)
+    return _carry("s", value_mm, _size_text(value_mm, system), system)
 
 
 def shown_mm(value_mm: float, system: System) -> float:
@@ -147,8 +164,10 @@ def format_quantity(quantity: Quantity, system: System) -> str:
 def format_area(value_mm2: float, system: System) -> str:
     """Return an area: ``2.4 m²`` or ``26 sq ft``."""
     if system == "metric":
-        return f"{value_mm2 / 1e6:.2f}".rstrip("0").rstrip(".") + " m²"
-    return f"{_trim(f'{value_mm2 / float(SQUARE_FOOT_MM2):.1f}')} sq ft"
+        text = f"{value_mm2 / 1e6:.2f}".rstrip("0").rstrip(".") + " m²"
+    else:
+        text = f"{_trim(f'{value_mm2 / float(SQUARE_FOOT_MM2):.1f}')} sq ft"
+    return _carry("k", value_mm2, text, system)
 
 
 def format_coverage(coverage_per_mm: float, system: System) -> str:
@@ -198,8 +217,10 @@ def format_money(amount: float, currency: str) -> str:
 def format_mass(value_kg: float, system: System) -> str:
     """Return a mass to a tenth: ``12.4 lb``, ``5.6 kg`` or ``14 kg``."""
     if system == "metric":
-        return f"{_trim(f'{value_kg:.1f}')} kg"
-    return f"{_trim(f'{value_kg / float(KG_PER_POUND):.1f}')} lb"
+        text = f"{_trim(f'{value_kg:.1f}')} kg"
+    else:
+        text = f"{_trim(f'{value_kg / float(KG_PER_POUND):.1f}')} lb"
+    return _carry("k", value_kg, text, system)
 
 
 def format_force(value_n: float, system: System) -> str:
@@ -217,6 +238,25 @@ def format_fraction(value: Fraction) -> str:
         return f"{sign}{whole}"
     fraction = f"{rest.numerator}/{rest.denominator}"
     return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"
+
+
+def _carry(kind: str, value: float, text: str, system: System) -> str:
+    """Return a text with its value before it, where the system asks for that."""
+    if not isinstance(system, CarryingSystem):
+        return text
+    begin, middle, end = CARRY_SIGNS
+    return f"{begin}{kind}{round(value * CARRIED_PER_MM)}{middle}{text}{end}"
+
+
+def _with_unit(size: str, system: System) -> str:
+    if system == "metric":
+        return f"{size} mm"
+    mark, space, word = size.rpartition(" ")
+    return f"{mark} in {word}" if word in {FULL, BARE} else f"{mark}{space}{word} in"
+
+
+def _size_text(value_mm: float, system: System) -> str:
+    return _format_metric(value_mm) if system == "metric" else _format_inches(value_mm)
 
 
 def _format_metric(value_mm: float) -> str:

@@ -80,6 +80,7 @@ def parse_sheet(
     """
     name, system = entry.text("name"), entry.system()
     thickness_mm = entry.length_mm("thickness", most_mm=MOST_THICKNESS_MM)
+    range_mm = _parse_range(entry, thickness_mm)
     trim_mm = entry.length_mm("trim", most_mm=MOST_TRIM_MM)
     sizes = tuple(_parse_sizes(entry, trim_mm, log))
     has_grain = entry.yes_no("grain")
@@ -99,6 +100,7 @@ def parse_sheet(
         material=material,
         source=source,
         place=entry.place,
+        range_mm=range_mm,
     )
 
 
@@ -139,6 +141,22 @@ def parse_board(
         source=source,
         place=entry.place,
     )
+
+
+def _parse_range(entry: EntryReader, thickness_mm: float) -> tuple[float, float] | None:
+    """Return the least and the greatest thickness a sheet is sold with, where both are told."""
+    least_mm = entry.optional_length_mm("least", most_mm=MOST_THICKNESS_MM)
+    most_mm = entry.optional_length_mm("most", most_mm=MOST_THICKNESS_MM)
+    if least_mm is None or most_mm is None:
+        for key, value_mm in (("least", least_mm), ("most", most_mm)):
+            if value_mm is not None:
+                entry.report_limit(key, f"{value_mm:g} mm", "`least` and `most` stand together")
+        return None
+    if least_mm > thickness_mm and not entry.is_at_fault:
+        entry.report_limit("least", f"{least_mm:g} mm", "it must be no more than the thickness")
+    if most_mm < thickness_mm and not entry.is_at_fault:
+        entry.report_limit("most", f"{most_mm:g} mm", "it must be no less than the thickness")
+    return (least_mm, most_mm)
 
 
 def _parse_sizes(entry: EntryReader, trim_mm: float, log: ProblemLog) -> Iterator[SheetSize]:

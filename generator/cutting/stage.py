@@ -1,7 +1,7 @@
 """The cutting stage: blanks, layouts of sheets and boards that can be sawn, and every setting."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from generator.cutting.blanks import check_counts, check_size, make_blank
@@ -9,6 +9,7 @@ from generator.cutting.board_stock import BoardsCut, cut_boards
 from generator.cutting.layouts import NestedSheet, make_layout, number_cuts
 from generator.cutting.lifting import find_lifting
 from generator.cutting.other_saws import find_other_saws
+from generator.cutting.replay import Sawn, keep_blank, resize_sheets
 from generator.cutting.router_stage import lay_for_router
 from generator.cutting.shaping import find_shaping
 from generator.cutting.sheet_stock import SheetsCut, nest_sheets
@@ -55,15 +56,15 @@ def plan_cutting(
         car: What takes the sheets home, where the maker says so.
         router: What sheets for a router are laid for; None where none are wanted.
     """
-    kerf = 0 if saw.kerf_mm is None else ticks(saw.kerf_mm)
+    kerf = _kerf_of(saw)
     blanks = {part.label: make_blank(part, system) for part in parts.parts}
     problems = list(check_counts(parts.parts)) + _check_sizes(parts, blanks, kerf, system)
     if problems:
         return None, sort_problems(problems)
-    sawn = _cut(parts, stocks, blanks, kerf, system, effort)
+    sawn = _lay_out(parts, stocks, blanks, kerf, effort)
     if sawn.problems:
         return None, sort_problems(sawn.problems)
-    cutting, sheets, boards = sawn.cutting, sawn.sheets, sawn.boards
+    cutting, sheets, boards = _tell(sawn, parts, blanks, system), sawn.sheets, sawn.boards
     cut_with = partial(_cut_again, parts, stocks, blanks, system, effort)
     if router is not None:
         sheets_routed, not_routed = lay_for_router(parts, stocks, cutting.layouts, router)
@@ -96,8 +97,63 @@ def _cut_again(
         return None
     many = sum(blank.count for blank in blanks.values()) > MOST_RELAID
     quick: Effort = "quick" if many else effort
-    sawn = _cut(parts, stocks, blanks, kerf, system, quick, hurried=many)
-    return None if sawn.problems else sawn.cutting
+    sawn = _lay_out(parts, stocks, blanks, kerf, quick, hurried=many)
+    return None if sawn.problems else _tell(sawn, parts, blanks, system)
+
+
+def lay_out_again(
+    parts: Parts, stocks: tuple[Stock, ...], saw: Tool, system: System, effort: Effort
+) -> Sawn:
+    """Return the cut trees that `plan_cutting` finds for the same parts, for `saw_again`."""
+    blanks = {part.label: make_blank(part, system) for part in parts.parts}
+    return _lay_out(parts, stocks, blanks, _kerf_of(saw), effort)
+
+
+def saw_again(
+    sawn: Sawn,
+    planned: Cutting,
+    parts: Parts,
+    stocks: tuple[Stock, ...],
+    system: System,
+    car: Car | None = None,
+) -> Cutting | None:
+    """Return what is sawn where parts have slightly other sizes: the same cuts, set otherwise.
+
+    Args:
+        sawn: The cut trees of the plan.
+        planned: What the plan says of them; what other saws change and the sheets for a router
+            stay as they are there.
+        parts: With their other sizes, under the same labels.
+        stocks: The stocks they are sawn from.
+        system: As for `plan_cutting`.
+        car: The same.
+
+    Returns:
+        None where a sheet or board no longer gives its blanks.
+    """
+    blanks: dict[str, Blank] = {}
+    for part, old in zip(parts.parts, planned.blanks, strict=True):
+        blank = keep_blank(make_blank(part, system), old)
+        if blank is None:
+            return None
+        blanks[part.label] = blank
+    by_name = {stock.name: stock for stock in stocks}
+    sheets = resize_sheets(sawn.sheets, blanks, by_name, sawn.kerf)
+    boards = resize_sheets(sawn.boards, blanks, by_name, sawn.kerf)
+    if sheets is None or boards is None:
+        return None
+    cutting = _tell(replace(sawn, sheets=sheets, boards=boards), parts, blanks, system)
+    return replace(
+        cutting,
+        router=planned.router,
+        not_routed=planned.not_routed,
+        shop_lists=list_shop_cuts(sheets, cutting.layouts, sawn.kerf, car, system),
+        other_saws=planned.other_saws,
+    )
+
+
+def _kerf_of(saw: Tool) -> int:
+    return 0 if saw.kerf_mm is None else ticks(saw.kerf_mm)
 
 
 def _check_sizes(
@@ -113,50 +169,47 @@ def _check_sizes(
     return found
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Sawn:
-    """What is sawn from what with a kerf, the cut trees, and what there is too little of."""
-
-    cutting: Cutting
-    sheets: list[NestedSheet]
-    boards: list[NestedSheet]
-    problems: tuple[Problem, ...]
-
-
-def _cut(
+def _lay_out(
     parts: Parts,
     stocks: Sequence[Stock],
     blanks: dict[str, Blank],
     kerf: int,
-    system: System,
     effort: Effort,
     *,
     hurried: bool = False,
-) -> _Sawn:
-    """Return what is sawn from what with a kerf."""
-    kerf_mm = millimetres(kerf)
+) -> Sawn:
+    """Return the cut trees of sheets and boards, and what there is too little of."""
     sheet_cuts = _nest_sheets(parts, stocks, blanks, kerf, effort, hurried=hurried)
     board_cuts = _cut_boards(parts, stocks, blanks, kerf, effort)
-    sheets = [sheet for one in sheet_cuts for sheet in one.nested]
-    boards = [board for one in board_cuts for board in one.nested]
+    problems = [problem for one in sheet_cuts for problem in one.problems]
+    problems += [problem for one in board_cuts for problem in one.problems]
+    return Sawn(
+        sheets=tuple(sheet for one in sheet_cuts for sheet in one.nested),
+        boards=tuple(board for one in board_cuts for board in one.nested),
+        needs=tuple(one.need for one in sheet_cuts),
+        board_needs=tuple(one.need for one in board_cuts),
+        kerf=kerf,
+        problems=tuple(problems),
+    )
+
+
+def _tell(sawn: Sawn, parts: Parts, blanks: dict[str, Blank], system: System) -> Cutting:
+    """Return what a plan says of cut trees: layouts, cuts in order, and every setting."""
+    sheets, boards, kerf, kerf_mm = sawn.sheets, sawn.boards, sawn.kerf, millimetres(sawn.kerf)
     on_sheets = number_cuts(sheets, kerf)
     on_boards = number_cuts(boards, kerf, sum(map(len, on_sheets.cuts)), len(on_sheets.settings))
     settings = on_sheets.settings + on_boards.settings
     shaping = find_shaping(parts.parts, blanks, len(settings), system)
-    layouts = _make_layouts(sheets, on_sheets.cuts, kerf_mm, system)
-    cutting = Cutting(
+    return Cutting(
         blanks=tuple(blanks.values()),
-        layouts=layouts,
+        layouts=_make_layouts(sheets, on_sheets.cuts, kerf_mm, system),
         settings=settings + shaping,
-        needs=tuple(one.need for one in sheet_cuts),
+        needs=sawn.needs,
         boards=_make_layouts(boards, on_boards.cuts, kerf_mm, system),
-        board_needs=tuple(one.need for one in board_cuts),
+        board_needs=sawn.board_needs,
         lifting=find_lifting(sheets, kerf_mm, system),
         settings_need=SettingsNeed(settings=len(settings), bound=on_sheets.bound + on_boards.bound),
     )
-    problems = [problem for one in sheet_cuts for problem in one.problems]
-    problems += [problem for one in board_cuts for problem in one.problems]
-    return _Sawn(cutting=cutting, sheets=sheets, boards=boards, problems=tuple(problems))
 
 
 def _nest_sheets(

@@ -18,7 +18,7 @@ from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2, Vec3, add, dot, norm, scale, subtract, unit
 from generator.joinery.contacts import PlacedPiece, PlaneSide
 from generator.joinery.rules import LEAST_LEAN_DEG, POCKET_ANGLE_DEG, pocket_seat_mm
-from generator.joinery.voids import find_entry, find_gap_mm, find_rooms, is_in_room
+from generator.joinery.voids import Room, find_entry, find_gap_mm, find_rooms, is_in_room
 from generator.model.edition import JointSpec
 from generator.model.fixings import Fixing
 from generator.model.joinery import Contact
@@ -221,25 +221,35 @@ def find_void(
 def goes_through(placed: PlacedPiece, axis: Axis, start_mm: float, end_mm: float) -> bool:
     """Whether a stretch of the axis (from the joint, in mm) lies in wood all the way.
 
-    Openings and channels count as no wood. The stretch is looked at in five places.
+    Between plane sides it does where both its ends do. Openings and channels count as no wood; for
+    them the stretch is looked at in five places.
     """
     part = placed.part
-    for i in range(5):
-        point = add(axis.joint, scale(axis.direction, start_mm + (end_mm - start_mm) * i / 4))
+    points = [
+        add(axis.joint, scale(axis.direction, start_mm + (end_mm - start_mm) * i / 4))
+        for i in range(5)
+    ]
+    for side in placed.sides:
+        if _is_cut_out(part, side.side):
+            continue
         if any(
-            side.offset - dot(side.normal, point) < -SAME_PLANE_MM
-            for side in placed.sides
-            if not _is_cut_out(part, side.side)
+            side.offset - dot(side.normal, at) < -SAME_PLANE_MM for at in (points[0], points[4])
         ):
             return False
-        x, y, z = placed.piece.frame.to_local(point)
-        if any(is_in_room(channel, (x, y, z)) for channel in find_rooms(part, ANY_SIDE)):
-            return False
-        if any(_is_in_opening(hole, (x, y)) for hole in part.openings):
-            return False
-        if any(recess.outline.polygon().contains(Point(x, y)) for recess in part.recesses):
-            return False
-    return True
+    rooms = find_rooms(part, ANY_SIDE)
+    if not rooms and not part.openings and not part.recesses:
+        return True
+    return not any(_is_in_the_open(part, rooms, placed.piece.frame.to_local(at)) for at in points)
+
+
+def _is_in_the_open(part: Part, rooms: tuple[Room, ...], point: Vec3) -> bool:
+    """Whether a point of a part lies in a channel, an opening or a recess."""
+    if any(is_in_room(channel, point) for channel in rooms):
+        return True
+    x, y, _ = point
+    if any(_is_in_opening(hole, (x, y)) for hole in part.openings):
+        return True
+    return any(recess.outline.polygon().contains(Point(x, y)) for recess in part.recesses)
 
 
 def _is_cut_out(part: Part, side: int) -> bool:

@@ -211,9 +211,16 @@ def check_crossing(drives: list[Drive], system: System, log: ProblemLog) -> None
 
 
 def _short_of(first: Way, second: Way) -> float:
-    """Return how much more room two bores need; 0 or less where they have enough."""
-    gap = gap_between((first.start, first.end), (second.start, second.end))
-    return first.radius_mm + second.radius_mm + BESIDE_MM - gap
+    """Return how much more room two bores need; 0 or less where they have enough.
+
+    Most begin further apart than both are long, which is quickly seen.
+    """
+    room = first.radius_mm + second.radius_mm + BESIDE_MM
+    lengths = math.dist(first.start, first.end) + math.dist(second.start, second.end)
+    least = math.dist(first.start, second.start) - lengths
+    if least >= room:
+        return room - least
+    return room - gap_between((first.start, first.end), (second.start, second.end))
 
 
 def _numbers_in_joint(drives: list[Drive]) -> list[int]:

@@ -105,9 +105,12 @@ def check_pins_in_the_way(
     places = {joint.id: joint.place for joint in joints}
     told: set[str] = set()
     pins = [(pin, _way_of(pin, placed)) for pin in bores]
+    bored: dict[str, list[BoredHole]] = {}
+    for hole in holes if pins else ():
+        bored.setdefault(hole.fastener, []).append(hole)
     for one in fasteners if pins else ():
         ways = [(one.head, one.tip, one.goods.diameter_mm)]
-        ways += [_way_of(hole, placed) for hole in holes if hole.fastener == one.id]
+        ways += [_way_of(hole, placed) for hole in bored.get(one.id, [])]
         near = [(pin, way) for pin, way in pins if pin.piece in one.through]
         met = next((pin for pin, way in near if any(_meet(w, way) for w in ways)), None)
         if met is not None and one.joint not in told:

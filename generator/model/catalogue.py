@@ -79,6 +79,7 @@ class Sheet:
         thickness_mm: As measured, not as named.
         trim_mm: Taken off every factory edge before anything is measured from it.
         has_grain: Whether its faces have a grain direction (its length).
+        range_mm: The least and the greatest thickness such a sheet is sold with, where known.
     """
 
     key: str
@@ -91,6 +92,7 @@ class Sheet:
     material: Material
     source: str
     place: Place
+    range_mm: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -252,7 +252,7 @@ def _reach(mark: Mark, part: Part, piece: Piece, axis: int, system: System) -> s
             for low, _, index in reaches
         ]
         return f", from {' to '.join(stops)},"
-    low, high, index = min(reaches, key=lambda reach: reach[0])
+    low, high, index = min(reaches, key=lambda reach: round(reach[0], 3))
     return (
         f", between {format_length(low, system)} and {format_length(high, system)} "
         f"from the {piece_side_word(piece, part, index)},"

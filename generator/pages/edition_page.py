@@ -8,6 +8,7 @@ from generator.model.plan import Plan
 from generator.model.words import fasteners_word
 from generator.pages.entries import UNIT_WORDS, Entry
 from generator.pages.file_list import make_take_away
+from generator.pages.followed import PANEL_SIGN
 from generator.pages.structured_data import describe_as_how_to
 from generator.pages.templates import render
 from generator.telling.advice import make_advice
@@ -42,7 +43,10 @@ from generator.telling.tables import make_table
 
 
 def edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
-    """Return the page as Markdown, in the order in which a builder needs things."""
+    """Return the page as Markdown, in the order in which a builder needs things.
+
+    `PANEL_SIGN` stands where a reader enters what was measured; `publish_pages` writes that.
+    """
     story = plan.edition.story
     return render(
         "edition.md.j2",
@@ -64,6 +68,7 @@ def edition_page(entry: Entry, plan: Plan, artifacts: Artifacts) -> bytes:
         strength=strength_sentences(plan),
         warnings=warning_rows(plan),
         revisions=make_table("Revisions", ("Revision", "What changed"), story.changes),
+        panel_sign=PANEL_SIGN,
     )
 
 

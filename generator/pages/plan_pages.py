@@ -5,6 +5,7 @@ from pathlib import Path
 
 from generator.files import remove_others, write_file
 from generator.model.artifacts import Artifacts
+from generator.model.measured import Measured
 from generator.model.plan import Plan
 from generator.pages.edition_page import edition_page
 from generator.pages.entries import (
@@ -16,6 +17,7 @@ from generator.pages.entries import (
     write_entry,
 )
 from generator.pages.file_list import make_files
+from generator.pages.followed import publish_pages
 from generator.pages.neighbours import keep_links
 from generator.pages.templates import render
 from generator.telling.buying_tables import make_facts
@@ -31,6 +33,7 @@ def write_plan_pages(
     plans: Mapping[System, Plan],
     artifacts: Mapping[System, Artifacts],
     source: bytes,
+    measured: Mapping[System, Measured] | None = None,
 ) -> Entry:
     """Write the pages of one plan and delete what its folder held before and is no longer made.
 
@@ -39,6 +42,7 @@ def write_plan_pages(
         plans: The plan in the editions that were built, at least one.
         artifacts: What `outputs` wrote for each of them, already in the plan's folder.
         source: The design file, published beside the pages.
+        measured: What each page says for other panels; nothing where that was not looked for.
 
     Returns:
         What the library index says of it.
@@ -48,10 +52,12 @@ def write_plan_pages(
     pages = {"index.md": _index_page(entry, plans, artifacts)}
     for system in SYSTEMS:
         if system in plans:
-            pages[f"{system}.md"] = edition_page(entry, plans[system], artifacts[system])
+            page = edition_page(entry, plans[system], artifacts[system])
+            found = (measured or {}).get(system, Measured())
+            pages |= publish_pages(page, found, entry, system)
     for name, body in pages.items():
         path = folder / name
-        write_file(path, keep_links(path, body))
+        write_file(path, keep_links(path, body) if path.suffix == ".md" else body)
     write_file(folder / SOURCE_FILE, source)
     write_entry(docs, entry)
     made = [path for one in artifacts.values() for path in one.paths()]

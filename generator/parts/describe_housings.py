@@ -136,7 +136,7 @@ def _edge_along(piece: CutPiece, track: Track) -> Side:
 
     def rank(side: Side) -> tuple[float, bool]:
         nearest = min(_inset(piece, other, side, other.middle) for other in tracks)
-        return round(nearest, 2), side.name not in FROM_FIRST
+        return round(nearest, 3), side.name not in FROM_FIRST
 
     return min(along or looking[:2], key=rank)
 

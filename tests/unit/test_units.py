@@ -5,9 +5,11 @@ from fractions import Fraction
 import pytest
 
 from generator.units import (
+    CARRY_SIGNS,
     SYSTEMS,
     UNITS,
     System,
+    carrying,
     format_angle,
     format_both,
     format_fraction,
@@ -143,3 +145,21 @@ def test_half_way_between_two_marks_the_upper_one_is_told_whatever_the_last_bit_
 
     assert told == {"36 3/8 bare"}
     assert metric == {"12.3"}
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_a_carrying_system_decides_and_prints_alike_and_brings_the_value(system: System) -> None:
+    carried = carrying(system)
+
+    assert carried == system
+    assert {system: 1}[carried] == 1
+    for value in (0.0, 348.7612, -12.7, 18.25625):
+        for form in (format_size, format_length):
+            text = form(value, carried)
+            begin, middle, end = CARRY_SIGNS
+
+            assert text[0] == begin
+            assert text[-1] == end
+            assert text[2:].partition(middle)[2][:-1] == form(value, system)
+            assert int(text[2:].partition(middle)[0]) == round(value * 1000)
+            assert text[1] == {"format_size": "s", "format_length": "l"}[form.__name__]

@@ -125,6 +125,17 @@ def test_a_sheet_is_read_with_its_sizes_and_its_material(tmp_path: Path) -> None
     assert sheet.place.line == 1
 
 
+def test_a_sheet_may_say_how_thin_and_how_thick_it_is_sold(tmp_path: Path) -> None:
+    told = GOOD["sheets"].replace("trim:", "least: 7/16 in\n  most: 1/2 in\n  trim:")
+    catalogue, _ = read(tmp_path, sheets=told)
+    plain, _ = read(tmp_path)
+
+    assert catalogue is not None
+    assert plain is not None
+    assert catalogue.sheets["ply-1/2"].range_mm == (11.1125, 12.7)
+    assert plain.sheets["ply-1/2"].range_mm is None
+
+
 def test_a_board_is_read_with_its_section_and_a_size_for_each_length(tmp_path: Path) -> None:
     catalogue, problems = read(tmp_path)
 
@@ -236,6 +247,12 @@ def test_a_material_at_fault_is_reported_once_and_not_again_by_its_sheets(tmp_pa
          "`trim` of entry `ply-1/2` is 6.35 mm; it leaves nothing of `half sheet`"),
         ("sheets", "{full sheet: [96 in, 48 in], half sheet: [48 in, 48 in]}", "{}",
          "`sizes` of entry `ply-1/2` is a list of 0; it must be sold in 1 to 20"),
+        ("sheets", "trim: 1/4 in", "trim: 1/4 in\n  least: 7/16 in",
+         "`least` of entry `ply-1/2` is 11.1125 mm; `least` and `most` stand together"),
+        ("sheets", "trim: 1/4 in", "trim: 1/4 in\n  least: 1/2 in\n  most: 9/16 in",
+         "`least` of entry `ply-1/2` is 12.7 mm; it must be no more than the thickness"),
+        ("sheets", "trim: 1/4 in", "trim: 1/4 in\n  least: 7/16 in\n  most: 7/16 in",
+         "`most` of entry `ply-1/2` is 11.1125 mm; it must be no less than the thickness"),
         ("boards", "[8 ft, 6 ft]", "[]",
          "`lengths` of entry `1x4` is a list of 0; it must be sold in 1 to 20"),
         ("boards", "[8 ft, 6 ft]", f"[{', '.join(f'{n} ft' for n in range(1, 20))}, 5 m, 6 m]",
