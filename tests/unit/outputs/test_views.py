@@ -141,7 +141,7 @@ def test_the_three_views_stand_as_their_edition_is_used_to() -> None:
 def test_the_three_views_give_width_depth_and_height_once_each_and_the_scale() -> None:
     texts = texts_of(draw_three_views(sample_stand("metric")))
 
-    assert [texts.count(t) for t in ("760 mm", "355 mm", "1015 mm", "Scale 1:10")] == [1, 1, 1, 1]
+    assert [texts.count(t) for t in ("760 mm", "355 mm", "1015 mm", "Scale 1:20")] == [1, 1, 1, 1]
 
 
 def test_the_front_view_is_to_scale() -> None:
@@ -153,7 +153,7 @@ def test_the_front_view_is_to_scale() -> None:
     left = min(x for x, _ in outline)
 
     assert size.points[0][0] == pytest.approx(left)
-    assert {round(x - left, 2) for x, _ in outline} >= {76.0}
+    assert {round(x - left, 2) for x, _ in outline} >= {38.0}
 
 
 def test_a_step_shows_new_pieces_in_their_own_tones_and_every_screw() -> None:

@@ -1,0 +1,146 @@
+"""Where section A-A cuts the piece, and what it meets: by rule, the same in every plan.
+
+The plane is upright, from front to back, in the middle of the width or as near to it as it meets
+the most pieces. It runs along no face, and not through a piece that stands along it: ribs and
+webs are not cut lengthwise (ISO 128-3:2020, from memory).
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from manifold3d import Manifold
+from shapely.geometry import Polygon
+
+from generator.geometry.plane_cuts import cut_solid
+from generator.geometry.projection import View
+from generator.geometry.solids import build_solid
+from generator.geometry.tolerance import PARALLEL_SINE, SAME_PLANE_MM, SAME_POINT_MM
+from generator.model.parts import Part, Piece
+from generator.model.plan import Plan
+
+FEWEST: Final = 2
+"""A section through fewer pieces tells nothing that the part's own drawing does not."""
+STEPS: Final = 12
+"""Places tried on either side of the middle."""
+REACH: Final = 0.25
+"""How far from the middle, as a part of the width."""
+CLEAR_MM: Final = 1.0
+"""A plane nearer than this to a face that runs along it looks as if it were in the face."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A piece cut through: polygons in mm of the room, across and up in the view."""
+
+    piece: Piece
+    polygons: tuple[Polygon, ...]
+    is_level: bool
+
+    @property
+    def low_mm(self) -> float:
+        """Its least height in the cut."""
+        return float(min(one.bounds[1] for one in self.polygons))
+
+    @property
+    def high_mm(self) -> float:
+        """Its greatest height in the cut."""
+        return float(max(one.bounds[3] for one in self.polygons))
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A section through the whole piece.
+
+    Attributes:
+        x_mm: Of the plane, in the room.
+        cuts: By label and copy.
+        behind: Names of the pieces that stand wholly behind the plane.
+    """
+
+    x_mm: float
+    cuts: tuple[Cut, ...]
+    behind: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Body:
+    """A piece with its solid and its extent along the width."""
+
+    piece: Piece
+    solid: Manifold
+    low: float
+    high: float
+    is_along: bool
+    is_level: bool
+
+
+def find_section(plan: Plan, view: View) -> Section | None:
+    """Return the section that a view from the side shows; None where it meets too few pieces."""
+    bodies = [_body(part, piece) for part in plan.parts.parts for piece in part.pieces]
+    x = _place(plan.parts.low[0], plan.parts.high[0], bodies)
+    toward = view.eye[0]
+    cuts = []
+    for body in bodies:
+        if body.low < x < body.high:
+            polygons = cut_solid(body.solid, view, toward * x)
+            if polygons:
+                cuts.append(Cut(body.piece, polygons, body.is_level))
+    if len(cuts) < FEWEST:
+        return None
+    behind = tuple(
+        body.piece.name
+        for body in bodies
+        if max(toward * body.low, toward * body.high) <= toward * x + SAME_POINT_MM
+    )
+    return Section(x, tuple(cuts), behind)
+
+
+def find_levels(section: Section, low_mm: float, high_mm: float) -> tuple[float, ...]:
+    """Return the heights a chain of sizes goes through: floor, level pieces, top.
+
+    Nothing where no level piece is cut. Level pieces that touch or stand side by side count as
+    one, so that every link is a clear height or what lies between two of them.
+    """
+    level = sorted((cut.low_mm, cut.high_mm) for cut in section.cuts if cut.is_level)
+    if not level:
+        return ()
+    levels = [low_mm]
+    for low, high in level:
+        if low > levels[-1] + SAME_PLANE_MM:
+            levels += [low, high]
+        elif len(levels) == 1:
+            levels.append(high)
+        else:
+            levels[-1] = max(levels[-1], high)
+    if high_mm > levels[-1] + SAME_PLANE_MM:
+        return (*levels, high_mm)
+    return (*levels[:-1], high_mm)
+
+
+def _body(part: Part, piece: Piece) -> _Body:
+    solid = build_solid(part.slab.triangles(), piece.frame)
+    bounds = solid.bounding_box()
+    across = piece.frame.direction((0.0, 0.0, 1.0))
+    return _Body(
+        piece=piece,
+        solid=solid,
+        low=float(bounds[0]),
+        high=float(bounds[3]),
+        is_along=part.section != "round" and abs(across[0]) > 0.5,
+        is_level=part.section != "round" and abs(across[2]) > 1 - PARALLEL_SINE,
+    )
+
+
+def _place(low: float, high: float, bodies: Sequence[_Body]) -> float:
+    """Return the x of the plane: where it meets the most pieces, then nearest to the middle."""
+    middle, step = (low + high) / 2, (high - low) * REACH / STEPS
+    tried = [middle + sign * index * step for index in range(STEPS + 1) for sign in (1, -1)]
+    return max(tried, key=lambda x: _worth(x, bodies))
+
+
+def _worth(x: float, bodies: Sequence[_Body]) -> int:
+    met = [body for body in bodies if body.low - CLEAR_MM < x < body.high + CLEAR_MM]
+    through = [b for b in met if b.low + CLEAR_MM < x < b.high - CLEAR_MM and not b.is_along]
+    along = [body for body in met if body.is_along]
+    return len(through) - len(bodies) * len(along)

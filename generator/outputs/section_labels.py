@@ -1,0 +1,105 @@
+"""Letters beside what a section cuts, each with a short leader that ends in a dot in the wood.
+
+Cut edges of panels are thinner than a letter, so letters stand in the free space next to them.
+"""
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+import shapely
+from shapely.geometry import LineString, Point, Polygon, box
+from shapely.geometry.base import BaseGeometry
+
+from generator.geometry.vectors import Vec2
+from generator.outputs.labels import Target
+from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Stroke, Words
+from generator.outputs.text_width import text_width_mm
+
+DISTANCES_MM: Final = (4.0, 5.0, 6.5, 8.0, 10.0, 13.0, 17.0)
+"""From the spot in the wood to the middle of the letter; the nearest free one is taken."""
+WAYS: Final = (
+    (0.7, 0.7), (0.7, -0.7), (-0.7, 0.7), (-0.7, -0.7), (0.0, 1.0), (0.0, -1.0), (1.0, 0.0),
+    (-1.0, 0.0),
+)  # fmt: skip
+"""From the spot to the letter."""
+PARTS: Final = (0.5, 0.3, 0.7, 0.12, 0.88)
+"""Where on a piece, as a part of its longer side, a leader may end."""
+FREE_MM: Final = 0.6
+"""Free space around a letter or a leader; half a wide line lies in it."""
+DOT_MM: Final = 0.45
+
+
+def draw_section_labels(targets: Sequence[Target], taken: Sequence[Polygon]) -> list[Item]:
+    """Return the labels of pieces cut through; no letter stands on wood or on what is taken.
+
+    A copy shut in by other pieces has none: no leader crosses other wood.
+    """
+    wood = shapely.union_all([face for target in targets for face in target.faces])
+    closed: BaseGeometry = shapely.union_all([wood, *taken])
+    lines: list[Item] = []
+    words: list[Item] = []
+    for target in targets:
+        own = shapely.union_all(list(target.faces)).buffer(FREE_MM)
+        others = closed.difference(own)
+        for spot, at in _places(target):
+            room, leader = _room(target.text, at), _leader(spot, at)
+            if room.intersects(closed) or leader.intersects(others):
+                continue
+            lines.append(Stroke(points=_points(leader), layer="leader"))
+            lines.append(Disc(center=spot, radius_mm=DOT_MM, tone="screw"))
+            words.append(_letter(target.text, at))
+            closed = shapely.union_all([closed, room, leader.buffer(FREE_MM)])
+            break
+    return [*lines, *words]
+
+
+def _places(target: Target) -> Iterator[tuple[Vec2, Vec2]]:
+    """Yield spots in the wood, each with a place for the letter, the shortest leaders first."""
+    spots = list(_spots(target))
+    for distance in DISTANCES_MM:
+        for spot in spots:
+            for across, up in WAYS:
+                yield spot, (spot[0] + across * distance, spot[1] + up * distance)
+
+
+def _spots(target: Target) -> Iterator[Vec2]:
+    """Yield points well inside the faces of a target, the middle of the largest first."""
+    for face in sorted(target.faces, key=lambda one: -one.area):
+        left, low, right, high = face.bounds
+        is_wide = right - left > high - low
+        for part in PARTS:
+            x, y = left + part * (right - left), low + part * (high - low)
+            ends = ((x, low - 1), (x, high + 1)) if is_wide else ((left - 1, y), (right + 1, y))
+            inside = face.intersection(LineString(ends))
+            if not inside.is_empty:
+                middle = max(shapely.get_parts(inside), key=lambda one: one.length).centroid
+                yield (round(float(middle.x), 3), round(float(middle.y), 3))
+
+
+def _room(text: str, at: Vec2) -> Polygon:
+    half = text_width_mm(text, SMALLEST_TEXT_MM, bold=True) / 2 + FREE_MM
+    tall = SMALLEST_TEXT_MM * 0.5 + FREE_MM / 2
+    return box(at[0] - half, at[1] - tall, at[0] + half, at[1] + tall)
+
+
+def _leader(spot: Vec2, at: Vec2) -> LineString:
+    """Return the line from a spot to the letter, as far as the free space around the letter."""
+    radius = Point(at).buffer(SMALLEST_TEXT_MM * 0.5 + FREE_MM)
+    line = LineString([spot, at]).difference(radius)
+    end = line.coords[-1] if not line.is_empty else at
+    return LineString([spot, (round(end[0], 3), round(end[1], 3))])
+
+
+def _points(leader: LineString) -> tuple[Vec2, ...]:
+    return tuple((float(x), float(y)) for x, y in leader.coords)
+
+
+def _letter(text: str, at: Vec2) -> Words:
+    return Words(
+        at=(round(at[0], 3), round(at[1] - SMALLEST_TEXT_MM * 0.36, 3)),
+        text=text,
+        size_mm=SMALLEST_TEXT_MM,
+        anchor="middle",
+        bold=True,
+        halo=True,
+    )
