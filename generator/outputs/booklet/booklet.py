@@ -89,7 +89,7 @@ def _first_items(plan: Plan, artifacts: Artifacts, drawings: Drawings, paper: Pa
             paper.room,
             "Every piece with the letter of its part.",
         ),
-        picture(views, paper.room, "Front, side and top with the overall sizes."),
+        picture(views, paper.room, "The piece seen square on, with its overall sizes."),
     ]
 
 
