@@ -228,15 +228,18 @@ def test_before_they_are_spoilt_the_copies_are_sound(
 def test_the_slips_reach_every_stage_and_leave_some_designs_sound(
     sources: tuple[str, ...], catalogue: Catalogue
 ) -> None:
+    wanted = {"D", "E", "P", "J", "C", "a plan"}
     reached: set[str] = set()
-    for number in range(100):
+    for number in range(BATCHES * BATCH):
+        if wanted <= reached:
+            break
         log = ProblemLog()
         text = _spoil(sources[number % len(sources)], random.Random(number))
         design = parse_design(text, "design.yml", "a", log)
         problems = tuple(log.problems)
         if design is not None:
-            plan, problems = build_plan(design, catalogue, "metric")
+            plan, problems = build_plan(design, catalogue, "metric", routed=False)
             reached |= {"a plan"} if plan is not None else set()
         reached |= {problem.code[0] for problem in problems}
 
-    assert {"D", "E", "P", "J", "C", "a plan"} <= reached
+    assert wanted <= reached
