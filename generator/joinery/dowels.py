@@ -37,13 +37,10 @@ from generator.model.edition import Edition, JointSpec
 from generator.model.fixings import Dowel
 from generator.model.joinery import Contact
 from generator.problems import ProblemLog
-from generator.units import MM_PER_INCH, System, format_both
+from generator.units import TAPE_STEP_MM, System, format_both
 
 SHIFTS = (0.0, 0.1, -0.1, 0.2, -0.2, 0.3, -0.3)
 """How far off the middle of a bevelled edge a line of dowels may lie, in thicknesses."""
-
-STEP_MM: dict[System, float] = {"imperial": float(MM_PER_INCH) / 16, "metric": 1.0}
-"""A hole in a face is as many whole steps deep as it may be: a stop on the bit is set by them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,11 +188,14 @@ def _room_mm(piece: PlacedPiece, side: int, point: Vec3, way: Vec3) -> float:
 def _seat_mm(
     dowel: Dowel, rooms: tuple[float, ...], sides: tuple[int, int], system: System
 ) -> float:
-    """Return how deep a dowel stands in the first piece: half of it, or what the rooms leave."""
+    """Return how deep a dowel stands in the first piece: half of it, or what the rooms leave.
+
+    A hole in a face is as many whole steps deep as it may be: a stop on the bit is set by them.
+    """
     spare = DOWEL_SPARE_MM[dowel.system]
     whole = dowel.length_mm + 2 * spare
     first, second = (
-        room if side >= 0 else math.floor(room / STEP_MM[system] + 1e-9) * STEP_MM[system]
+        room if side >= 0 else math.floor(room / TAPE_STEP_MM[system] + 1e-9) * TAPE_STEP_MM[system]
         for room, side in zip(rooms, sides, strict=True)
     )
     depth = whole / 2
