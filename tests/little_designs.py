@@ -49,6 +49,44 @@ def shared_catalogue() -> Catalogue:
     return catalogue
 
 
+SHELF_BETWEEN_SIDES = """
+parts:
+  side:
+    from: panel
+    length: 600 mm
+    width: 300 mm
+    runs: {length: up, width: back}
+    at:
+      left: {}
+      right: {corner: [918 mm, 0 mm, 0 mm]}
+  shelf:
+    from: panel
+    corner: [0 mm, 0 mm, 300 mm]
+    width: 300 mm
+    runs: {length: right, width: back}
+    edges: {left: against side.left, right: against side.right}
+"""
+"""The parts of a shelf 900 mm long between two sides; what it carries and the joints follow."""
+
+RAIL_ON_LEG = """
+parts:
+  leg:
+    from: leg
+    length: 700 mm
+    runs: {length: up, width: back}
+  rail:
+    from: rail
+    length: 400 mm
+    corner: [leg, 0 mm, 300 mm]
+    runs: {length: back, width: up}
+joints:
+  - {join: rail to leg, with: WITH, count: 1}
+steps:
+  - {title: All, fit: "leg, rail"}
+"""
+"""A rail held to a leg by one fastener, WITH; its head names the boards `leg` and `rail`."""
+
+
 def catalogue_of(thickness_mm: float = 18.0) -> Catalogue:
     """Return the catalogue in shared/ with the two test boards of one thickness."""
     catalogue = shared_catalogue()

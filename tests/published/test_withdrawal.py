@@ -15,28 +15,12 @@ from generator.joinery.withdrawal import (
     screw_pull_n,
     specific_gravity,
 )
-from tests.little_designs import plan_of
+from tests.little_designs import RAIL_ON_LEG, plan_of
 
 INCH = 25.4
 POUND_N = 4.448_221_615
 """NIST Handbook 44, appendix C; from memory."""
 
-LEG = """
-parts:
-  leg:
-    from: leg
-    length: 700 mm
-    runs: {length: up, width: back}
-  rail:
-    from: rail
-    length: 400 mm
-    corner: [leg, 0 mm, 300 mm]
-    runs: {length: back, width: up}
-joints:
-  - {join: rail to leg, with: WITH, count: 1}
-steps:
-  - {title: All, fit: "leg, rail"}
-"""
 HEAD = """\
 title: Leg
 date: 2026-11-26
@@ -90,7 +74,7 @@ def test_the_specific_gravity_of_a_density_is_the_handbooks() -> None:
 
 def test_a_screw_in_the_side_grain_of_a_board_gets_its_figure() -> None:
     """50 mm of a 4 mm screw through 18 mm: 32 mm in the leg, all thread; 480 kg/m3 is G 0.4286."""
-    plan = plan_of(LEG.replace("WITH", "face screws"), head=HEAD)
+    plan = plan_of(RAIL_ON_LEG.replace("WITH", "face screws"), head=HEAD)
     (screw,) = plan.joinery.fasteners
     thread = min(screw.goods.length_mm - 18.0, screw.goods.length_mm * 2 / 3)
 
@@ -100,8 +84,8 @@ def test_a_screw_in_the_side_grain_of_a_board_gets_its_figure() -> None:
 
 
 def test_a_nail_gets_its_figure_and_a_dowel_none() -> None:
-    (nail,) = plan_of(LEG.replace("WITH", "nails"), head=HEAD).joinery.fasteners
-    (dowel,) = plan_of(LEG.replace("WITH", "dowels"), head=HEAD).joinery.fasteners
+    (nail,) = plan_of(RAIL_ON_LEG.replace("WITH", "nails"), head=HEAD).joinery.fasteners
+    (dowel,) = plan_of(RAIL_ON_LEG.replace("WITH", "dowels"), head=HEAD).joinery.fasteners
 
     assert nail.pull_n == pytest.approx(
         54.12 * (480 / 1120) ** 2.5 * nail.goods.diameter_mm * (nail.goods.length_mm - 18.0)
@@ -111,8 +95,8 @@ def test_a_nail_gets_its_figure_and_a_dowel_none() -> None:
 
 def test_a_panel_and_the_end_of_a_board_get_no_figure() -> None:
     panel = HEAD.replace("4x4, metric: 69x69", "plywood-23/32, metric: plywood-18")
-    wide = LEG.replace("length: 700 mm", "length: 700 mm\n    width: 100 mm")
-    end = LEG.replace("length: 700 mm\n    runs: {length: up, width: back}", END)
+    wide = RAIL_ON_LEG.replace("length: 700 mm", "length: 700 mm\n    width: 100 mm")
+    end = RAIL_ON_LEG.replace("length: 700 mm\n    runs: {length: up, width: back}", END)
 
     for text, head in ((wide, panel), (end, HEAD)):
         plan = plan_of(text.replace("WITH", "face screws"), head=head)

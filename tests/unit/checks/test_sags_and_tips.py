@@ -5,31 +5,27 @@ import pytest
 from generator.design.read import parse_design
 from generator.edition.stage import evaluate_design
 from generator.problems import ProblemLog
-from tests.little_designs import HEAD, catalogue_of, codes, plan_of, plan_problems, say
+from tests.little_designs import (
+    HEAD,
+    SHELF_BETWEEN_SIDES,
+    catalogue_of,
+    codes,
+    plan_of,
+    plan_problems,
+    say,
+)
 
 FREE = HEAD.replace("stands: hung", "stands: freely")
 
-SHELF = """
-parts:
-  side:
-    from: panel
-    length: 600 mm
-    width: 300 mm
-    runs: {length: up, width: back}
-    at:
-      left: {}
-      right: {corner: [918 mm, 0 mm, 0 mm]}
-  shelf:
-    from: panel
-    corner: [0 mm, 0 mm, 300 mm]
-    width: 300 mm
-    runs: {length: right, width: back}
-    edges: {left: against side.left, right: against side.right}
+SHELF = (
+    SHELF_BETWEEN_SIDES
+    + """\
     carries: LOAD
 joints:
   - {join: shelf to side, with: pocket screws, pockets: bottom}
 steps: [{title: All, fit: "side, shelf"}]
 """
+)
 
 
 def test_a_shelf_that_sags_too_far_is_told_with_its_figures_and_what_would_do() -> None:

@@ -8,24 +8,18 @@ import pytest
 from generator.joinery.stage import make_joints
 from generator.model.strength import Sag, Strength
 from generator.strength.stage import work_out_strength
-from tests.little_designs import HEAD, edition_of, parts_of, say, shared_catalogue
+from tests.little_designs import (
+    HEAD,
+    SHELF_BETWEEN_SIDES,
+    edition_of,
+    parts_of,
+    say,
+    shared_catalogue,
+)
 
-SHELF = """
-parts:
-  side:
-    from: panel
-    length: 600 mm
-    width: 300 mm
-    runs: {length: up, width: back}
-    at:
-      left: {}
-      right: {corner: [918 mm, 0 mm, 0 mm]}
-  shelf:
-    from: panel
-    corner: [0 mm, 0 mm, 300 mm]
-    width: 300 mm
-    runs: {length: right, width: back}
-    edges: {left: against side.left, right: against side.right}
+SHELF = (
+    SHELF_BETWEEN_SIDES
+    + """\
     carries: LOAD
 MORE
 joints:
@@ -33,6 +27,7 @@ joints:
 JOINTS
 steps: [{title: All, fit: "side, shelfFIT"}]
 """
+)
 BACK = """  back:
     from: panel
     corner: [0 mm, 300 mm, 0 mm]

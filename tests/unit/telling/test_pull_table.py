@@ -4,24 +4,8 @@ import pytest
 
 from generator.telling.pull_table import make_pulls
 from generator.units import SYSTEMS, System
-from tests.little_designs import plan_of
+from tests.little_designs import RAIL_ON_LEG, plan_of
 
-TEXT = """
-parts:
-  leg:
-    from: leg
-    length: 700 mm
-    runs: {length: up, width: back}
-  rail:
-    from: rail
-    length: 400 mm
-    corner: [leg, 0 mm, 300 mm]
-    runs: {length: back, width: up}
-joints:
-  - {join: rail to leg, with: WITH, count: 1}
-steps:
-  - {title: All, fit: "leg, rail"}
-"""
 HEAD = """\
 title: Leg
 date: 2026-11-26
@@ -36,7 +20,7 @@ stock:
 def test_a_pull_is_told_to_two_digits_in_the_unit_of_the_edition(
     system: System,
 ) -> None:
-    plan = plan_of(TEXT.replace("WITH", "face screws"), system, HEAD)
+    plan = plan_of(RAIL_ON_LEG.replace("WITH", "face screws"), system, HEAD)
     (screw,) = plan.joinery.fasteners
     table = make_pulls(plan)
 
@@ -50,4 +34,4 @@ def test_a_pull_is_told_to_two_digits_in_the_unit_of_the_edition(
 
 
 def test_dowels_have_no_row() -> None:
-    assert make_pulls(plan_of(TEXT.replace("WITH", "dowels"), "metric", HEAD)).rows == ()
+    assert make_pulls(plan_of(RAIL_ON_LEG.replace("WITH", "dowels"), "metric", HEAD)).rows == ()

@@ -1,28 +1,16 @@
 """What a page says of loads: figures, where they come from, and what they are not."""
 
 from generator.telling.strength_words import strength_sentences
-from tests.little_designs import HEAD, plan_of
+from tests.little_designs import HEAD, SHELF_BETWEEN_SIDES, plan_of
 
-SHELF = """
-parts:
-  side:
-    from: panel
-    length: 600 mm
-    width: 300 mm
-    runs: {length: up, width: back}
-    at:
-      left: {}
-      right: {corner: [918 mm, 0 mm, 0 mm]}
-  shelf:
-    from: panel
-    corner: [0 mm, 0 mm, 300 mm]
-    width: 300 mm
-    runs: {length: right, width: back}
-    edges: {left: against side.left, right: against side.right}
+SHELF = (
+    SHELF_BETWEEN_SIDES
+    + """\
     carries: 30 kg
 joints: [{join: shelf to side, with: pocket screws, pockets: bottom}]
 steps: [{title: All, fit: "side, shelf"}]
 """
+)
 
 ANCHORED = "hardware: {anchor: {item: wall anchors, on: side.left, wall: yes}}\n"
 
