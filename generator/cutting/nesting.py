@@ -109,7 +109,7 @@ def _find_best(job: Job, kerf: int, budget: Budget) -> Nest:
     known: Known = {}
     if job.shares is None:
         if min(map(len, found)) > job.bound:
-            found += _search(job, budget)
+            found += _search(job, budget, min(map(len, found)))
         fewest = min(map(len, found))
         small = dict.fromkeys(shrink(nest, job, known) for nest in found if len(nest) == fewest)
     else:
@@ -150,13 +150,18 @@ def _as_layout(nest: Nest) -> Layout:
     return tuple(Laid(sheet.size, np.array(sheet.taken, np.int64), sheet.tree) for sheet in nest)
 
 
-def _search(job: Job, budget: Budget) -> Iterator[Nest]:
-    """Yield what the search finds, as it is and with every sheet laid by a rule that can."""
+def _search(job: Job, budget: Budget, most: int) -> Iterator[Nest]:
+    """Yield what the search finds of fewest sheets, and with every sheet laid by a rule that can.
+
+    What needs more sheets than others, or than ``most``, is not worth that.
+    """
     task = Task(job.poses, job.counts, tuple(find_largest(job.sizes)), job.bound, job.least)
-    for sheets in find_sheets(task, budget):
-        nest = _take_copies(sheets, job)
-        yield nest
-        yield tuple(lay_by_rule(sheet, job) for sheet in nest)
+    nests = [_take_copies(sheets, job) for sheets in find_sheets(task, budget)]
+    fewest = min([most, *map(len, nests)])
+    for nest in nests:
+        if len(nest) == fewest:
+            yield nest
+            yield tuple(lay_by_rule(sheet, job) for sheet in nest)
 
 
 def _take_copies(sheets: Sheets, job: Job) -> Nest:

@@ -106,14 +106,21 @@ def order_tasks(tasks: Sequence[Task]) -> tuple[Run, ...]:
     """Return the cuts in runs of one setting each, in the order they are made, found quickly."""
     work = _plan_work(tasks)
     open_counts = Counter(work.names)
+    heads: dict[Name, list[int]] = {}
+    trials: dict[Name, list[int]] = {}
     runs: list[Run] = []
-    ready = work.followers.get(-1, [])
-    while ready:
-        trials = {name: work.run(name, ready) for name in dict.fromkeys(work.named(ready))}
+    freed: Sequence[int] = work.followers.get(-1, [])
+    while freed or trials:
+        for index in freed:
+            heads.setdefault(work.names[index], []).append(index)
+        for name in dict.fromkeys(work.named(freed)):
+            trials[name] = work.run(name, sorted(heads[name]))
         name = max(trials, key=lambda name: _merit(name, trials[name], open_counts[name]))
-        ready = work.after(ready, trials[name])
-        open_counts[name] -= len(trials[name])
-        runs.append(_make_run(name, trials[name]))
+        done = trials.pop(name)
+        del heads[name]
+        freed = work.after((), done)
+        open_counts[name] -= len(done)
+        runs.append(_make_run(name, done))
     return tuple(runs)
 
 
