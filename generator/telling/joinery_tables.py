@@ -32,7 +32,7 @@ class StepView:
 
     Attributes:
         takes: Parts that go on, such as ``1 × B Bottom``.
-        screws: Such as ``4 × 4 × 50 mm wood screw: shelf to side``.
+        screws: Such as ``4 × 4 × 50 mm wood screw: shelf (B) to side left, side right (A)``.
         driven: What these are in a word: screws, nails, or both.
         hardware: What is fitted, on what, with which screws, and where.
         pins: Such as ``16 shelf pins, 5 mm: 4 for each D Shelf``.
@@ -171,11 +171,38 @@ def _takes(plan: Plan, step: Step) -> tuple[str, ...]:
 
 
 def _step_screws(plan: Plan, step: Step) -> tuple[str, ...]:
-    wanted = frozenset(step.fasteners)
-    chosen = [one for one in plan.joinery.fasteners if one.id in wanted]
-    counts = Counter((one.goods.name, one.joint) for one in chosen)
+    """Return how many of each go through which pieces into which; only those of this step."""
+    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    groups: dict[tuple[str, ...], list[Fastener]] = {}
+    for name in step.fasteners:
+        one = plan.joinery.fastener(name)
+        key = (one.goods.name, *(labels[piece] for piece in one.through[:-1]))
+        groups.setdefault(key, []).append(one)
     return tuple(
-        f"{count} × {name}: {plain_words(joint)}" for (name, joint), count in counts.items()
+        f"{len(group)} × {group[0].goods.name}: {_ways_words(plan, group)}"
+        for group in groups.values()
+    )
+
+
+def _ways_words(plan: Plan, group: Sequence[Fastener]) -> str:
+    """Return ``bottom (B) to side left, side right (A)``, with ``through`` what lies between."""
+    layers = zip(*(one.through[:-1] for one in group), strict=True)
+    first, *between = (_pieces_words(plan, layer) for layer in layers)
+    through = "".join(f" through {words}" for words in between)
+    return f"{first}{through} to {_pieces_words(plan, (one.through[-1] for one in group))}"
+
+
+def _pieces_words(plan: Plan, names: Iterable[str]) -> str:
+    """Return pieces, those of one part before its label; more than a few of one only counted."""
+    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    together: dict[str, list[str]] = {}
+    for name in dict.fromkeys(names):
+        together.setdefault(labels[name], []).append(name)
+    return ", ".join(
+        f"{', '.join(map(plain_words, pieces))} ({label})"
+        if len(pieces) <= FEW_PAIRS
+        else f"{len(pieces)} × {label} {plan.parts.part(label).title}"
+        for label, pieces in together.items()
     )
 
 

@@ -55,7 +55,7 @@ def test_every_part_blank_screw_and_cut_is_on_the_page(docs: Path) -> None:
         "<td>Side<td>2<td>400<td>250<td>",
         "front edge: blade tilted 12°, long point on the top face",
         "<td>256<td>left larger for a bevel",
-        "4 × 4 × 50 mm wood screw: shelf to side",
+        "4 × 4 × 50 mm wood screw: side left, side right (A) to shelf (C)",
         "<dd><b>side left (A)</b><br>On the right face draw lines 50 mm and 68 mm from the bottom "
         "end; B goes between.",
         "Stepped drill bit 9.5 mm for pockets",
