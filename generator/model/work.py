@@ -1,6 +1,7 @@
 """What is bored in and marked on the copies of a part, and which copies get the same."""
 
 import math
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from generator.geometry.tolerance import SAME_AIM, SAME_PLANE_MM
@@ -37,6 +38,21 @@ class Work:
     def names(self) -> str:
         """The names of the copies, for a drawing."""
         return format_names(tuple(piece.name for piece in self.pieces))
+
+
+def find_drawn(plan: Plan) -> dict[str, Piece]:
+    """Return for every piece, by name, the copy whose faces and edges its drawing names.
+
+    They are the same copy or one that is bored and marked alike. It may stand otherwise in the
+    whole: what is the back face of one wall is the front face of the wall across from it.
+    """
+    works = (work for part in plan.parts.parts for work in find_work(plan, part))
+    return {piece.name: work.pieces[0] for work in works for piece in work.pieces}
+
+
+def find_turned(pieces: Iterable[Piece], drawn: Mapping[str, Piece]) -> tuple[str, ...]:
+    """Return the names of copies that stand otherwise than the one that is drawn for them."""
+    return tuple(one.name for one in pieces if one.words != drawn[one.name].words)
 
 
 def find_work(plan: Plan, part: Part) -> tuple[Work, ...]:

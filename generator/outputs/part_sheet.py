@@ -239,7 +239,7 @@ def _heads(paper: FacePaper, work: Work) -> tuple[str, str]:
 
 
 def _notes(plan: Plan, part: Part, work: Work) -> list[str]:
-    notes = _show_notes(part, work)
+    notes = [*_show_notes(part, work), *_name_notes(work)]
     notes += [FACE_UP] if any(edge.tilt_deg for edge in part.edges) else []
     notes += _mitre_notes(part, work)
     notes += _edging_notes(part, work)
@@ -250,6 +250,16 @@ def _notes(plan: Plan, part: Part, work: Work) -> list[str]:
         notes.append(f"Dashed outlines are layout lines: {mates}.")
     notes += _pilot_notes(plan, work)
     return notes
+
+
+def _name_notes(work: Work) -> list[str]:
+    """Return whose faces and edges are named, where another copy stands turned round."""
+    first, *others = work.pieces
+    turned = tuple(one.name for one in others if one.words != first.words)
+    named = tuple(one.name for one in work.pieces if one.name not in turned)
+    if not turned:
+        return []
+    return [f"Named as on {format_names(named)}; made alike, but turned: {format_names(turned)}."]
 
 
 def _show_notes(part: Part, work: Work) -> list[str]:

@@ -6,7 +6,8 @@ Common practice, no source, but where a sentence names one. Pages and booklets s
 from dataclasses import dataclass
 
 from generator.model.plan import Plan
-from generator.model.words import fasteners_word, join_words
+from generator.model.words import fasteners_word, join_words, plain_words
+from generator.model.work import find_drawn, find_turned
 from generator.telling.joinery_tables import has_inserts, has_pin_holes
 from generator.telling.pull_table import make_pulls
 from generator.telling.shop_tables import own_kerf_words, shop_kerf_words
@@ -134,6 +135,7 @@ class Advice:
         drilling: One paragraph for each kind of hole and fastener.
         pulls: Before the table of what screws held in tests.
         pins: How rows of pin holes are bored.
+        assembly: What is done before each step, and which names a copy that is turned goes by.
         sizes: How exact the printed sizes are.
     """
 
@@ -145,6 +147,7 @@ class Advice:
     drilling: tuple[str, ...]
     pulls: str
     pins: str
+    assembly: str
     sizes: str
     plain_blanks: str = PLAIN_BLANKS
     layouts: str = LAYOUTS
@@ -153,7 +156,6 @@ class Advice:
     wide_first: str = WIDE_FIRST
     channel_ways: tuple[str, ...] = CHANNEL_WAYS
     edging: str = EDGING
-    assembly: str = ASSEMBLY
     finish: str = FINISH
     cautions: tuple[str, ...] = USUAL_CAUTIONS
 
@@ -168,6 +170,7 @@ def make_advice(plan: Plan) -> Advice:
         saw_pictures=SAW_PICTURES if _has_tilts(plan) else "",
         channels=CHANNELS if any(part.housings for part in plan.parts.parts) else "",
         drilling=_drilling(plan),
+        assembly=ASSEMBLY + _named_as_drawn(plan),
         pulls=PULLS if make_pulls(plan).rows else "",
         pins=PINS if has_pin_holes(plan) else "",
         sizes=_sizes(system),
@@ -176,6 +179,18 @@ def make_advice(plan: Plan) -> Advice:
 
 def _has_tilts(plan: Plan) -> bool:
     return any(one.tilt_deg or one.mitre_deg for one in plan.cutting.settings)
+
+
+def _named_as_drawn(plan: Plan) -> str:
+    """Return that copies which stand turned round are marked as their drawing names them."""
+    turned = find_turned(plan.parts.pieces(), find_drawn(plan))
+    if not turned:
+        return ""
+    names = join_words([plain_words(name) for name in turned])
+    return (
+        " Faces and edges are called what the drawing of the part calls them, also on copies that "
+        f"stand turned round in the finished piece: {names}."
+    )
 
 
 def _cut_list(system: System) -> str:

@@ -5,6 +5,7 @@ from generator.model.fitting import FinishNeed
 from generator.model.hardware_words import hardware_sentences
 from generator.model.plan import Plan
 from generator.model.words import capital, edge_word, plain_words
+from generator.model.work import find_drawn
 from generator.telling.tables import Table, make_table
 from generator.units import (
     format_area,
@@ -42,6 +43,7 @@ def finish_sentences(plan: Plan) -> tuple[str, ...]:
 def step_hardware(plan: Plan, step: Step) -> tuple[str, ...]:
     """Return what is fitted in a step: how many, on what, with which screws, then the places."""
     owners = {piece.name: (part, piece) for part in plan.parts.parts for piece in part.pieces}
+    drawn = find_drawn(plan)
     lines = []
     for spec in plan.edition.hardware:
         if spec.name not in step.hardware:
@@ -54,7 +56,7 @@ def step_hardware(plan: Plan, step: Step) -> tuple[str, ...]:
                 one for one in plan.fitting.mounted if (one.name, one.piece) == (spec.name, name)
             ]
             part, piece = owners[name]
-            told = hardware_sentences(mounted, part, piece, plan.edition.system)
+            told = hardware_sentences(mounted, part, drawn[name], plan.edition.system)
             lines += [f"{plain_words(name)} ({piece.label}): {sentence}" for sentence in told]
     return tuple(lines)
 

@@ -1,14 +1,14 @@
 """Screws, holes and steps of assembly, as tables and sentences."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.model.artifacts import Picture
 from generator.model.assembly import Mark, Step
 from generator.model.housing_words import find_channel_word
 from generator.model.joinery import BoredHole, Fastener
-from generator.model.parts import Part
+from generator.model.parts import Part, Piece
 from generator.model.plan import Plan
 from generator.model.words import (
     FASTENER_WORDS,
@@ -21,6 +21,7 @@ from generator.model.words import (
     piece_side_word,
     plain_words,
 )
+from generator.model.work import find_drawn
 from generator.telling.fitting_tables import step_hardware
 from generator.telling.tables import Table, make_table
 from generator.units import format_length
@@ -83,7 +84,8 @@ def make_screws(plan: Plan) -> Table:
 
 def make_holes(plan: Plan) -> Table:
     """Return one row for each part, kind and size of hole that is bored."""
-    rows = (row for part in plan.parts.parts for row in _hole_rows(plan, part))
+    drawn = find_drawn(plan)
+    rows = (row for part in plan.parts.parts for row in _hole_rows(plan, part, drawn))
     head = ("Part@", "Name", "Holes#", "Kind", "Bored from", "Bit", "Depth", "Countersink")
     return make_table("Holes by part; the part drawings say where", head, rows)
 
@@ -222,17 +224,17 @@ def _step_pins(plan: Plan, step: Step) -> tuple[str, ...]:
 
 
 def _step_marks(plan: Plan, marks: tuple[Mark, ...]) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """Return the sentences for each piece; pieces that get the same ones stand together."""
-    pieces = {piece.name: piece for piece in plan.parts.pieces()}
+    """Return the sentences for each piece, in the words of its drawing, equal ones together."""
+    drawn = find_drawn(plan)
     lines: dict[str, dict[str, None]] = {}
     for mark in marks:
         part = plan.parts.part(mark.label)
         for name in mark.copies:
-            sentence = mark_sentence(mark, part, pieces[name], plan.edition.system)
+            sentence = mark_sentence(mark, part, drawn[name], plan.edition.system)
             lines.setdefault(name, {})[sentence] = None
     together: dict[tuple[str, tuple[str, ...]], list[str]] = {}
     for name, sentences in lines.items():
-        together.setdefault((pieces[name].label, tuple(sentences)), []).append(plain_words(name))
+        together.setdefault((drawn[name].label, tuple(sentences)), []).append(plain_words(name))
     return tuple(
         (f"{', '.join(names)} ({label})", sentences)
         for (label, sentences), names in together.items()
@@ -265,16 +267,16 @@ def _labels(plan: Plan, names: Iterable[str]) -> str:
     return ", ".join(dict.fromkeys(labels[name] for name in names))
 
 
-def _hole_rows(plan: Plan, part: Part) -> Iterable[Sequence[object]]:
+def _hole_rows(plan: Plan, part: Part, drawn: Mapping[str, Piece]) -> Iterable[Sequence[object]]:
     system = plan.edition.system
-    pieces = {piece.name: piece for piece in part.pieces}
+    names = {piece.name for piece in part.pieces}
     groups: dict[tuple[str, ...], int] = {}
     for hole in plan.joinery.holes:
-        if hole.piece in pieces:
+        if hole.piece in names:
             depth = "through" if hole.depth_mm is None else format_length(hole.depth_mm, system)
             row = (
                 "shelf pin" if hole.kind == "pin" else hole.kind,
-                piece_side_word(pieces[hole.piece], part, hole.side),
+                piece_side_word(drawn[hole.piece], part, hole.side),
                 bit_words(hole.diameter_mm, system),
                 _depth(hole, depth),
                 format_length(hole.countersink_mm, system) if hole.countersink_mm else "",

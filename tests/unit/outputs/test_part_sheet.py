@@ -18,6 +18,7 @@ from generator.outputs.part_view import face_word, find_view
 from generator.outputs.scene import Scene, Stroke, Words
 from generator.outputs.scene_check import find_text_faults
 from generator.units import SYSTEMS, System
+from tests.demo_plans import demo_plan
 from tests.part_drawings import draw_part_sheets
 from tests.samples import sample_plan
 
@@ -267,3 +268,11 @@ def test_the_show_face_is_named_and_no_other(plan: Plan) -> None:
 def with_part(plan: Plan, part: Part) -> Plan:
     parts = tuple(part if one.label == part.label else one for one in plan.parts.parts)
     return replace(plan, parts=replace(plan.parts, parts=parts))
+
+
+def test_a_copy_that_stands_turned_is_told_whose_names_the_sheet_uses() -> None:
+    plan = demo_plan("splayed-planter", "metric")
+    sheets = [draw_part_sheets(plan, plan.parts.part(label))[0] for label in ("A", "C")]
+    told = [[text for text in texts(sheet) if "Named" in text] for sheet in sheets]
+
+    assert told == [["Named as on wall front; made alike, but turned: wall back."], []]
