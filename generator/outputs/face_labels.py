@@ -4,6 +4,8 @@ import math
 from collections.abc import Sequence
 from typing import Final
 
+import numpy as np
+
 from generator.geometry.vectors import Vec2
 from generator.model.joinery import BoredHole
 from generator.model.work import Work
@@ -19,7 +21,6 @@ from generator.outputs.panels import (
     find_freest,
     grown,
     outside_of,
-    overlap_mm2,
     words_box,
 )
 from generator.outputs.part_bores import find_drawn, hole_box
@@ -81,8 +82,8 @@ def draw_face_labels(
         items += label
     items += _letters(paper, work, tags, taken)
     for box, name in hardware_boxes(paper, work):
-        around = [*taken, *line_boxes(paper, work), *outside_of(inside)]
-        word = place_beside([box], name, around)
+        around = as_array([*taken, *line_boxes(paper, work), *outside_of(inside)])
+        word = place_beside([box], name, around, as_array([]))
         taken += [box, words_box(word)]
         items.append(word)
     return items
@@ -97,13 +98,14 @@ def _letters(
     """Return the letters of lines of holes; what they take up is added to what is taken."""
     drawn = find_drawn(paper, work)
     outside = outside_of(paper.outline(paper.near).bounds) * OUTSIDE_WEIGHT
-    lines = line_boxes(paper, work)
+    lines = as_array([*line_boxes(paper, work), *outside])
+    bored = [(hole, hole_box(paper, hole)) for hole in drawn]
     items: list[Item] = []
     for line, tag in tags:
         if line[0] in drawn:
             boxes = [hole_box(paper, line[i]) for i in letter_choices(len(line))]
-            others = [hole_box(paper, hole) for hole in drawn if hole not in line]
-            word = place_beside(boxes, tag, [*taken, *lines, *outside], others)
+            others = as_array(box for hole, box in bored if hole not in line)
+            word = place_beside(boxes, tag, np.concatenate((as_array(taken), lines)), others)
             taken += [words_box(word)] * OUTSIDE_WEIGHT
             items.append(word)
     return items
@@ -164,7 +166,7 @@ def _mate_label(points: list[Vec2], mate: str, taken: list[Box]) -> list[Item]:
         beside |= _along_thin((x, y), way, min(wide, tall) / 2 + RADIUS_MM + 1.6)
     places = list(beside) if _is_small(points) else [(x, y), *along, *beside]
     boxes = [grown((px, py, px, py), RADIUS_MM + 0.2) for px, py in places]
-    place = places[find_freest(boxes, taken)]
+    place = places[find_freest(boxes, as_array(taken))[0]]
     items: list[Item] = []
     if place in beside:
         items += [
@@ -204,11 +206,11 @@ def _grain(inside: Box, taken: list[Box]) -> list[Item]:
     ]
     halves = [min(half, (right - left) / 4) for half in (11.0, 7.0, 5.2)]
     spots = [(x, y, half) for half in halves for x, y in places]
-    around = [*taken, *outside_of(grown(inside, -0.4))]
+    around = as_array([*taken, *outside_of(grown(inside, -0.4))])
     for above in (4.2, 1.0):
         boxes = [(x - half - 0.5, y - 1.0, x + half + 0.5, y + above) for x, y, half in spots]
-        found = find_freest(boxes, around)
-        if overlap_mm2(boxes[found], as_array(around)) == 0:
+        found, loss = find_freest(boxes, around)
+        if not loss:
             break
     x, y, half = spots[found]
     items: list[Item] = [

@@ -1,11 +1,22 @@
 """Short names on the wood: letters of holes, names of hardware; each nearest to what it names."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Final
 
+import numpy as np
+
 from generator.geometry.vectors import Vec2
-from generator.outputs.panels import Box, Boxes, as_array, gap_mm, grown, overlap_mm2, words_box
+from generator.outputs.panels import (
+    Box,
+    Boxes,
+    as_array,
+    gaps_mm,
+    grown,
+    level_box,
+    overlaps_mm2,
+)
 from generator.outputs.scene import SMALLEST_TEXT_MM, Anchor, Words
+from generator.outputs.text_width import text_width_mm
 
 FARTHER_MM: Final = 2.2
 """Names stand this much farther off where the next hole is too near."""
@@ -22,9 +33,7 @@ def letter_choices(count: int) -> list[int]:
     return list(dict.fromkeys(min(max(i, 0), last) for i in order))
 
 
-def place_beside(
-    boxes: Sequence[Box], text: str, taken: Sequence[Box], others: Sequence[Box] = ()
-) -> Words:
+def place_beside(boxes: Sequence[Box], text: str, taken: Boxes, others: Boxes) -> Words:
     """Return a short text beside one of some boxes, where it covers least.
 
     Args:
@@ -33,23 +42,19 @@ def place_beside(
         taken: What it should not cover.
         others: What it could be taken to name where it stood nearer to them.
     """
-    obstacles = as_array(taken)
-    return min(_choices(boxes, text), key=lambda one: _loss(one[0], one[1], obstacles, others))[0]
-
-
-def _choices(boxes: Sequence[Box], text: str) -> Iterator[tuple[Words, Box]]:
-    for away in (0.0, FARTHER_MM):
-        for box in boxes:
-            for at, anchor in _spots(grown(box, away)):
-                word = Words(at=at, text=text, size_mm=SMALLEST_TEXT_MM, anchor=anchor, halo=True)
-                yield word, box
-
-
-def _loss(word: Words, own: Box, taken: Boxes, others: Sequence[Box]) -> float:
-    box = words_box(word)
-    away = gap_mm(box, own)
-    is_doubtful = any(gap_mm(box, other) < away + NEARER_MM for other in others)
-    return overlap_mm2(box, taken) + away + (WRONG_LOSS if is_doubtful else 0.0)
+    width = text_width_mm(text, SMALLEST_TEXT_MM)
+    choices = [
+        (box, at, anchor)
+        for away in (0.0, FARTHER_MM)
+        for box in boxes
+        for at, anchor in _spots(grown(box, away))
+    ]
+    covered = as_array(level_box(at, width, SMALLEST_TEXT_MM, anchor) for _, at, anchor in choices)
+    aways = gaps_mm(covered, as_array(own for own, _, _ in choices))
+    is_doubtful = gaps_mm(covered[:, np.newaxis], others) < aways[:, np.newaxis] + NEARER_MM
+    losses = overlaps_mm2(covered, taken) + aways + WRONG_LOSS * is_doubtful.any(axis=1)
+    _, at, anchor = choices[int(losses.argmin())]
+    return Words(at=at, text=text, size_mm=SMALLEST_TEXT_MM, anchor=anchor, halo=True)
 
 
 def _spots(box: Box) -> tuple[tuple[Vec2, Anchor], ...]:

@@ -8,7 +8,7 @@ from typing import Final
 from generator.geometry.vectors import Vec2
 from generator.model.cutting import Cut, Layout
 from generator.outputs.dimensions import Side
-from generator.outputs.panels import Box, as_array, find_freest, overlap_mm2
+from generator.outputs.panels import Box, as_array, find_freest, overlaps_mm2
 from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Stroke, Words
 from generator.outputs.spread import spread_places
 
@@ -120,7 +120,7 @@ def _places_inside(paper: SheetPaper, cuts: Sequence[Cut], taken: Sequence[Box])
     for _ in range(ROUNDS):
         for i, cut in enumerate(cuts):
             others = [_box(place) for j, place in enumerate(places) if j != i]
-            if overlap_mm2(_box(places[i]), as_array(others)) > 0:
+            if overlaps_mm2(as_array([_box(places[i])]), as_array(others))[0] > 0:
                 places[i] = _place_inside(paper, cut, [*taken, *others * 3])
     return places
 
@@ -146,7 +146,7 @@ def _place_inside(paper: SheetPaper, cut: Cut, taken: Sequence[Box]) -> Vec2:
         for side in (-1, 1)
         for x, y in places[:3]
     ]
-    return places[find_freest([_box(place) for place in places], taken)]
+    return places[find_freest([_box(place) for place in places], as_array(taken))[0]]
 
 
 def _box(center: Vec2) -> Box:

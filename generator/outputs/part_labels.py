@@ -17,7 +17,7 @@ from generator.outputs.panels import (
     bounds_of,
     dots_along,
     outside_of,
-    overlap_mm2,
+    overlaps_mm2,
 )
 from generator.outputs.scene import Item, Stroke
 from generator.units import System, format_size
@@ -58,19 +58,19 @@ def draw_size_labels(paper: FacePaper, system: System, taken: Sequence[Box]) -> 
     for label in labels:
         obstacles = as_array(boxes)
         options = [draw_leader(at, elbow, label.text) for at, elbow in label.leaders]
-        options.sort(key=lambda option: overlap_mm2(bounds_of(option[-1:]), obstacles))
-        chosen = min(options[:BEST], key=lambda option: _loss(option, obstacles))
+        covered = overlaps_mm2(as_array(bounds_of(option[-1:]) for option in options), obstacles)
+        best = covered.argsort(kind="stable")[:BEST].tolist()
+        chosen = options[min(best, key=lambda i: covered[i] + _crossed(options[i], obstacles))]
         items += chosen
         boxes.append(bounds_of(chosen[-1:]))
     return items
 
 
-def _loss(leader: tuple[Item, ...], obstacles: Boxes) -> float:
-    """Return how much of what is there a leader and its text would cover."""
-    text = overlap_mm2(bounds_of(leader[-1:]), obstacles)
+def _crossed(leader: tuple[Item, ...], obstacles: Boxes) -> float:
+    """Return how much of what is there a leader would cross, as it counts."""
     lines = [item.points for item in leader if isinstance(item, Stroke)]
     dots = [dot for line in lines for dot in dots_along(line)]
-    return text + CROSSING_WEIGHT * sum(overlap_mm2(dot, obstacles) for dot in dots)
+    return CROSSING_WEIGHT * float(overlaps_mm2(as_array(dots), obstacles).sum())
 
 
 def find_small_notches(paper: FacePaper) -> tuple[Recess, ...]:

@@ -10,6 +10,8 @@ from generator.outputs.part_sheet import (
     Panels,
     Strip,
     draw_panels,
+    height_of,
+    make_strip,
     stack_strips,
 )
 from generator.outputs.scene import SMALLEST_TEXT_MM, TEXT_MM, Scene, Stroke, Words
@@ -42,7 +44,7 @@ def _split(sheet: Panels, most_mm: float) -> Sequence[Sequence[Strip]]:
     """Return the strips page by page; every page but the first says what it goes on with."""
     pages: list[list[Strip]] = [[]]
     for strip in sheet.strips:
-        if pages[-1] and stack_strips(sheet, "", (*pages[-1], strip)).height_mm > most_mm:
+        if pages[-1] and height_of((*pages[-1], strip)) > most_mm:
             pages.append([_continued(sheet)])
         pages[-1].append(strip)
     return pages
@@ -51,8 +53,9 @@ def _split(sheet: Panels, most_mm: float) -> Sequence[Sequence[Strip]]:
 def _continued(sheet: Panels) -> Strip:
     right = PAGE_MM - 2 * MARGIN_MM
     words = f"{sheet.title}, continued"
-    return (
+    items = (
         Words(at=(0.0, -4.0), text=words, size_mm=TEXT_MM, bold=True),
         Words(at=(right, -4.0), text=sheet.scale, size_mm=SMALLEST_TEXT_MM, anchor="end"),
         Stroke(points=((0.0, -7.0), (right, -7.0)), layer="frame"),
     )
+    return make_strip((0.0, items))

@@ -61,14 +61,29 @@ from generator.units import format_angle, format_length, format_size
 PAGE_MM: Final = 170.0
 MARGIN_MM: Final = 6.0
 TITLE_MM: Final = 5.0
-Strip = tuple[Item, ...]
-"""What stands across all of a sheet."""
+APART_MM: Final = 5.0
+"""From one strip to the next."""
 LINE_WEIGHT: Final = 4
 """A size on a line could be misread: worse than one that covers as much of a plain thing."""
 FACE_UP: Final = (
     "Saw each bevel with its long point up: the blade leans under the part, the offcut falls clear."
 )
 """So the size is set on the face that is seen: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """What stands across all of a sheet.
+
+    Attributes:
+        blocks: Drawings, and how far each is moved to the right.
+        low_mm: How far down all of them reach.
+        high_mm: How far up.
+    """
+
+    blocks: tuple[tuple[float, tuple[Item, ...]], ...]
+    low_mm: float
+    high_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,15 +109,33 @@ def draw_panels(plan: Plan, part: Part) -> tuple[Panels, ...]:
     return tuple(_draw_panels(plan, part, work, len(works)) for work in works)
 
 
+def make_strip(*blocks: tuple[float, tuple[Item, ...]]) -> Strip:
+    """Return drawings as a strip, each with how far it is moved to the right."""
+    boxes = [bounds_of(items) for _, items in blocks]
+    return Strip(blocks, min(box[1] for box in boxes), max(box[3] for box in boxes))
+
+
+def height_of(strips: Sequence[Strip]) -> float:
+    """Return the height in mm of a sheet that holds strips below each other."""
+    high = sum(strip.high_mm - strip.low_mm for strip in strips)
+    return round(high + APART_MM * (len(strips) - 1) + 2 * MARGIN_MM, 2)
+
+
 def stack_strips(sheet: Panels, title: str, strips: Sequence[Strip]) -> Scene:
     """Return strips of a sheet below each other, under a title of their own."""
-    items, height = _below_each_other(strips)
+    height = height_of(strips)
+    items: list[Item] = []
+    y = height - MARGIN_MM
+    for strip in strips:
+        for shift, block in strip.blocks:
+            items += moved_items(block, MARGIN_MM + shift, y - strip.high_mm)
+        y -= strip.high_mm - strip.low_mm + APART_MM
     return Scene(
         width_mm=PAGE_MM,
         height_mm=height,
         title=title,
         description=sheet.description,
-        items=items,
+        items=tuple(items),
     )
 
 
@@ -112,7 +145,7 @@ def _draw_panels(plan: Plan, part: Part, work: Work, works: int) -> Panels:
     papers = (view_a, view_b)
     holes = find_hole_rows(plan, papers, work)
     rows = (*find_outline_rows(view_a, work, plan.edition.system), *holes)
-    panels = [_title(plan, view_a, work, works)]
+    panels = [make_strip((0.0, _title(plan, view_a, work, works)))]
     panels.append(_face_panel(plan, work, view_a, rows, is_first=True))
     if _has_work(part, work, FACE_B):
         panels.append(_face_panel(plan, work, view_b, rows, is_first=False))
@@ -125,7 +158,7 @@ def _draw_panels(plan: Plan, part: Part, work: Work, works: int) -> Panels:
     heads = _heads(view_a, work)
     notes = _notes(plan, part, work)
     if rows or notes:
-        panels.append(draw_hole_table(rows, heads, notes))
+        panels.append(make_strip((0.0, draw_hole_table(rows, heads, notes))))
     return Panels(
         title=f"Part {part.label}, {part.title}" + (f": {work.names}" if works > 1 else ""),
         description=_description(plan, part, work, rows, heads),
@@ -190,7 +223,7 @@ def _copy_notes(part: Part, work: Work) -> tuple[str, ...]:
 
 def _face_panel(
     plan: Plan, work: Work, paper: FacePaper, rows: Sequence[HoleRow], *, is_first: bool
-) -> tuple[Item, ...]:
+) -> Strip:
     """Return a view of a face with a heading that says which face it is."""
     system = plan.edition.system
     sizes = draw_sizes(paper, work, system, is_first=is_first)
@@ -226,7 +259,7 @@ def _face_panel(
     text = f"Seen on the {word} face" if is_first else f"Turned over: seen on the {word} face"
     text = "Seen from the side" if paper.part.stock.is_round else text
     heading = Words(at=(0.0, top + 4.0), text=text, size_mm=TEXT_MM, bold=True)
-    return (heading, *moved_items(items, shift, 0.0))
+    return make_strip((0.0, (heading,)), (shift, tuple(items)))
 
 
 def _heads(paper: FacePaper, work: Work) -> tuple[str, str]:
@@ -371,25 +404,10 @@ def _own_edge(part: Part, piece: Piece, name: str) -> str:
     return name if index is None else edge_word(part, piece, index)
 
 
-def _beside(drawings: Sequence[tuple[Item, ...]]) -> tuple[Item, ...]:
+def _beside(drawings: Sequence[tuple[Item, ...]]) -> Strip:
     """Return drawings side by side, at half the page's width from each other."""
-    items: list[Item] = []
     step = (PAGE_MM - 2 * MARGIN_MM + 12.0) / 2
-    for i, drawing in enumerate(drawings):
-        items += moved_items(drawing, i * step, 0.0)
-    return tuple(items)
-
-
-def _below_each_other(panels: Sequence[Strip]) -> tuple[tuple[Item, ...], float]:
-    """Return panels from the top of a page down, and the height of the page."""
-    placed: list[Item] = []
-    y = -MARGIN_MM
-    for panel in panels:
-        _, low, _, high = bounds_of(panel)
-        placed += moved_items(panel, MARGIN_MM, y - high)
-        y -= high - low + 5.0
-    height = round(-y - 5.0 + MARGIN_MM, 2)
-    return moved_items(placed, 0.0, height), height
+    return make_strip(*((i * step, drawing) for i, drawing in enumerate(drawings)))
 
 
 def _line(at: tuple[float, float], text: str, anchor: Anchor, size_mm: float) -> Words:

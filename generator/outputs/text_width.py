@@ -11,6 +11,9 @@ from pathlib import Path
 
 from fontTools.ttLib import TTFont
 
+TEXTS_KEPT = 4096
+"""So many widths are remembered: the same names and sizes stand on many drawings."""
+
 UNKNOWN_EM = 0.7
 """Width given to a sign the typeface lacks."""
 
@@ -23,8 +26,7 @@ DESCENT_EM = 0.24
 
 def text_width_mm(text: str, size_mm: float, bold: bool = False) -> float:
     """Return the width of one line of text; ``size_mm`` is the height of the type."""
-    widths = _widths_em(bold)
-    return size_mm * sum(widths.get(sign, UNKNOWN_EM) for sign in text)
+    return size_mm * _width_em(text, bold)
 
 
 def find_font(bold: bool = False) -> Path:
@@ -38,6 +40,12 @@ def find_font(bold: bool = False) -> Path:
         raise FileNotFoundError("the typeface of the drawings comes with matplotlib")
     name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
     return Path(spec.submodule_search_locations[0]) / "mpl-data" / "fonts" / "ttf" / name
+
+
+@functools.lru_cache(maxsize=TEXTS_KEPT)
+def _width_em(text: str, bold: bool) -> float:
+    widths = _widths_em(bold)
+    return sum([widths.get(sign, UNKNOWN_EM) for sign in text])
 
 
 @functools.cache
