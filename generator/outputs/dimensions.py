@@ -32,6 +32,8 @@ TEXT_GAP_MM: Final = 0.9
 """Free space between a line and the text above it."""
 FIRST_MM: Final = 7.0
 """From the drawn part to the nearest dimension line."""
+SHELF_MM: Final = 2.0
+"""The level end of a leader, before its text."""
 LANE_MM: Final = 6.4
 """From one dimension line to the next."""
 
@@ -140,21 +142,26 @@ def draw_leader(
     at: Vec2, elbow: Vec2, text: str, *, text_mm: float = SMALLEST_TEXT_MM
 ) -> tuple[Item, ...]:
     """Return an arrow to ``at`` from a text that stands beside ``elbow``, away from ``at``."""
-    rightward = elbow[0] >= at[0]
-    sign = 1.0 if rightward else -1.0
-    shelf = (elbow[0] + sign * 2.0, elbow[1])
+    shelf = (elbow[0] + (SHELF_MM if elbow[0] >= at[0] else -SHELF_MM), elbow[1])
     length = math.dist(at, elbow)
     toward = ((at[0] - elbow[0]) / length, (at[1] - elbow[1]) / length)
     return (
         Stroke(points=(at, elbow, shelf), layer="leader"),
         Arrowhead(at=at, direction=toward, layer="leader"),
-        Words(
-            at=(shelf[0] + sign * 0.8, shelf[1] - text_mm * 0.36),
-            text=text,
-            size_mm=text_mm,
-            anchor="start" if rightward else "end",
-            halo=True,
-        ),
+        leader_words(at, elbow, text, text_mm=text_mm),
+    )
+
+
+def leader_words(at: Vec2, elbow: Vec2, text: str, *, text_mm: float = SMALLEST_TEXT_MM) -> Words:
+    """Return the text at the end of a leader to ``at``, beside its ``elbow``."""
+    rightward = elbow[0] >= at[0]
+    away = SHELF_MM + 0.8 if rightward else -SHELF_MM - 0.8
+    return Words(
+        at=(elbow[0] + away, elbow[1] - text_mm * 0.36),
+        text=text,
+        size_mm=text_mm,
+        anchor="start" if rightward else "end",
+        halo=True,
     )
 
 

@@ -8,20 +8,21 @@ ______________               lines pass there it stands inside, and on a narrow 
 """
 
 import itertools
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
+import numpy as np
+import shapely
+from numpy.typing import NDArray
 from shapely import STRtree
-from shapely.geometry import LineString, box
-from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.tolerance import SAME_AIM
 from generator.model.parts import Edge
 from generator.model.work import Work
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.line_check import WIDE_LAYERS, line_points
-from generator.outputs.panels import Box, bounds_of, words_box
+from generator.outputs.panels import Box, Boxes, as_array, bounds_of, gaps_mm, words_box
 from generator.outputs.part_view import edge_word
 from generator.outputs.scene import SMALLEST_TEXT_MM, Area, Item, Stroke, Words
 from generator.units import format_angle
@@ -54,7 +55,9 @@ def draw_edge_names(
         crossings: For above, below, left and right: places along the side that lines pass.
         drawn: Everything else on the paper, for names to keep off.
     """
-    taken = [_Obstacle.of(item) for item in drawn if not isinstance(item, Area)]
+    lines = _Lines.of([item for item in drawn if isinstance(item, Stroke)])
+    things = [item for item in drawn if not isinstance(item, Stroke | Area)]
+    taken = as_array(bounds_of([item]) for item in things)
     names: list[Words] = []
     for index, edge in enumerate(paper.part.edges):
         stretches = _stretches(paper, edge)
@@ -70,56 +73,65 @@ def draw_edge_names(
         # The notes tell the angle too, so it is left out where there is no room for both.
         texts = [f"{name}, {format_angle(edge.mitre_deg)}", name] if edge.mitre_deg else [name]
         for text in texts:
-            chosen, loss = _freest(list(_choices(paper, side, text, middles, ends)), taken)
+            chosen, loss = _freest(_choices(paper, side, text, middles, ends), lines, taken)
             if not loss:
                 break
         names.append(chosen)
-        taken.append(_Obstacle.of(chosen))
+        taken = np.concatenate((taken, as_array([words_box(chosen)])))
     return tuple(names)
 
 
 @dataclass(frozen=True, slots=True)
-class _Obstacle:
-    """Something on the paper, and how bad it is to write over it."""
+class _Lines:
+    """The lines on the paper, and how bad it is to write over each."""
 
-    shape: BaseGeometry
-    weight: int
+    tree: STRtree
+    weights: NDArray[np.float64]
 
     @staticmethod
-    def of(item: Item) -> "_Obstacle":
-        if isinstance(item, Stroke):
-            weight = WIDE_WEIGHT if item.layer in WIDE_LAYERS else 1
-            return _Obstacle(LineString(line_points(item)), weight)
-        return _Obstacle(box(*bounds_of([item])), WIDE_WEIGHT)
+    def of(strokes: Sequence[Stroke]) -> "_Lines":
+        paths = [line_points(stroke) for stroke in strokes]
+        points = np.array([point for path in paths for point in path]).reshape(-1, 2)
+        owners = np.repeat(np.arange(len(paths)), [len(path) for path in paths])
+        weights = [WIDE_WEIGHT if stroke.layer in WIDE_LAYERS else 1 for stroke in strokes]
+        shapes = np.asarray(shapely.linestrings(points, indices=owners))
+        return _Lines(STRtree(shapes), np.array(weights, dtype=np.float64))
+
+    def under(self, boxes: Boxes) -> NDArray[np.float64]:
+        """Return how bad it is to write in each box."""
+        owners, met = self.tree.query(shapely.box(*boxes.T), predicate="intersects")
+        return np.bincount(owners, self.weights[met], len(boxes)).astype(np.float64)
 
 
-def _freest(choices: Sequence[Words], taken: Sequence[_Obstacle]) -> tuple[Words, int]:
+def _freest(groups: Iterable[Sequence[Words]], lines: _Lines, taken: Boxes) -> tuple[Words, float]:
     """Return the first of the texts that covers least, and how much that is."""
-    tree = STRtree([one.shape for one in taken])
-    losses = [
-        sum(taken[i].weight for i in tree.query(box(*words_box(text)), predicate="intersects"))
-        for text in choices
-    ]
+    choices: list[Words] = []
+    losses: list[float] = []
+    for group in groups:
+        boxes = as_array(map(words_box, group))
+        met = (gaps_mm(boxes[:, np.newaxis], taken) == 0.0).sum(axis=1)
+        choices += group
+        losses += (lines.under(boxes) + WIDE_WEIGHT * met).tolist()
+        if 0.0 in losses:
+            break
     best = losses.index(min(losses))
     return choices[best], losses[best]
 
 
 def _choices(
     paper: FacePaper, side: Side, text: str, middles: Sequence[float], ends: Sequence[float]
-) -> Iterator[Words]:
-    """Return the places a name may have, the best first."""
+) -> Iterator[list[Words]]:
+    """Return the places a name may have in groups, the best first."""
     whole: Box = (0.0, 0.0, *paper.size)
-    inside = paper.outline(paper.near).bounds
-    for place in middles:
-        yield _along(whole, side, place, text)
-    away = (-FARTHER_MM, -FARTHER_MM, whole[2] + FARTHER_MM, whole[3] + FARTHER_MM)
-    for place in middles if side in {"left", "right"} else ():
-        yield _along(away, side, place, text)
-    for place in middles:
-        yield _along(_folded(inside), _opposite(side), place, text)
-    low, high = ends[0], ends[-1]
-    for part in PLACES if side in {"left", "right"} else ():
-        yield _level(inside, side, low + (high - low) * part, text)
+    yield [_along(whole, side, place, text) for place in middles]
+    if side in {"left", "right"}:
+        away = (-FARTHER_MM, -FARTHER_MM, whole[2] + FARTHER_MM, whole[3] + FARTHER_MM)
+        yield [_along(away, side, place, text) for place in middles]
+    inside = _folded(paper.box)
+    yield [_along(inside, _opposite(side), place, text) for place in middles]
+    if side in {"left", "right"}:
+        places = [ends[0] + (ends[-1] - ends[0]) * part for part in PLACES]
+        yield [_level(paper.box, side, place, text) for place in places]
 
 
 def _along(around: Box, side: Side, place: float, text: str) -> Words:

@@ -9,12 +9,13 @@ import numpy as np
 from generator.geometry.vectors import Vec2
 from generator.model.joinery import BoredHole
 from generator.model.work import Work
-from generator.outputs.face_paper import FacePaper, draw_breaks
-from generator.outputs.hardware_marks import hardware_boxes
+from generator.outputs.face_boxes import FaceBoxes
+from generator.outputs.face_paper import FacePaper
 from generator.outputs.hole_letters import letter_choices, place_beside
-from generator.outputs.outline_points import draw_point_numbers, outside_boxes
 from generator.outputs.panels import (
+    NO_BOXES,
     Box,
+    Boxes,
     as_array,
     bounds_of,
     dots_along,
@@ -23,7 +24,6 @@ from generator.outputs.panels import (
     outside_of,
     words_box,
 )
-from generator.outputs.part_bores import find_drawn, hole_box
 from generator.outputs.part_view import face_number, has_grain
 from generator.outputs.scene import (
     SMALLEST_TEXT_MM,
@@ -48,6 +48,7 @@ ALONG: Final = (0.1, -0.1, 0.2, -0.2, 0.3, -0.3)
 def draw_face_labels(
     paper: FacePaper,
     work: Work,
+    boxes: FaceBoxes,
     tags: tuple[tuple[tuple[BoredHole, ...], str], ...],
     channels: tuple[tuple[tuple[Vec2, ...], str], ...] = (),
 ) -> list[Item]:
@@ -56,98 +57,81 @@ def draw_face_labels(
     Args:
         paper: The view.
         work: What is bored and marked.
+        boxes: Where that is.
         tags: Letters of lines of holes, each to stand beside a hole of its line.
         channels: Corners on paper, and the label of what stands in each.
     """
     number = face_number(paper.view.face)
-    drawn = find_drawn(paper, work)
-    taken = [*(hole_box(paper, hole) for hole in drawn), *_fixed_boxes(paper)]
-    inside = paper.outline(paper.near).bounds
+    outside = as_array(outside_of(paper.box))
+    taken = np.concatenate((as_array(boxes.holes.values()), boxes.fixed))
     items: list[Item] = []
-    patches = [(mark, [paper.point(p) for p in mark.outline]) for mark in work.marks]
-    for mark, points in sorted(patches, key=lambda patch: not _is_small(patch[1])):
-        if mark.side == number:
-            label = _mate_label(points, mark.mate, [*taken, *outside_of(inside)])
-            taken.append(bounds_of(label))
-            items += label
-    for corners, mate in channels:
-        others = [
-            box
-            for other, _ in channels
-            if other != corners
-            for box in dots_along([*other, other[0]])
-        ]
-        label = _mate_label(list(corners), mate, [*taken, *others, *outside_of(inside)])
-        taken.append(bounds_of(label))
+    patches = [
+        ([paper.point(p) for p in mark.outline], mark.mate)
+        for mark in work.marks
+        if mark.side == number
+    ]
+    for points, mate in sorted(patches, key=lambda patch: not _is_small(patch[0])):
+        label = _mate_label(points, mate, np.concatenate((taken, outside)))
+        taken = _with(taken, bounds_of(label))
         items += label
-    items += _letters(paper, work, tags, taken)
-    for box, name in hardware_boxes(paper, work):
-        around = as_array([*taken, *line_boxes(paper, work), *outside_of(inside)])
-        word = place_beside([box], name, around, as_array([]))
-        taken += [box, words_box(word)]
+    for corners, mate in channels:
+        others = dots_along([*other, other[0]] for other, _ in channels if other != corners)
+        label = _mate_label(list(corners), mate, np.concatenate((taken, others, outside)))
+        taken = _with(taken, bounds_of(label))
+        items += label
+    letters, taken = _letters(paper, boxes, tags, taken)
+    items += letters
+    for box, name in boxes.hardware:
+        word = place_beside([box], name, np.concatenate((taken, boxes.lines, outside)), NO_BOXES)
+        taken = _with(taken, box, words_box(word))
         items.append(word)
     return items
 
 
 def _letters(
     paper: FacePaper,
-    work: Work,
+    boxes: FaceBoxes,
     tags: tuple[tuple[tuple[BoredHole, ...], str], ...],
-    taken: list[Box],
-) -> list[Item]:
-    """Return the letters of lines of holes; what they take up is added to what is taken."""
-    drawn = find_drawn(paper, work)
-    outside = outside_of(paper.outline(paper.near).bounds) * OUTSIDE_WEIGHT
-    lines = as_array([*line_boxes(paper, work), *outside])
-    bored = [(hole, hole_box(paper, hole)) for hole in drawn]
+    taken: Boxes,
+) -> tuple[list[Item], Boxes]:
+    """Return the letters of lines of holes, and what is taken then."""
+    outside = as_array(outside_of(paper.box) * OUTSIDE_WEIGHT)
+    around = np.concatenate((taken, boxes.lines, outside))
     items: list[Item] = []
     for line, tag in tags:
-        if line[0] in drawn:
-            boxes = [hole_box(paper, line[i]) for i in letter_choices(len(line))]
-            others = as_array(box for hole, box in bored if hole not in line)
-            word = place_beside(boxes, tag, np.concatenate((as_array(taken), lines)), others)
-            taken += [words_box(word)] * OUTSIDE_WEIGHT
+        if line[0] in boxes.holes:
+            own = frozenset(line)
+            beside = [boxes.holes[line[i]] for i in letter_choices(len(line))]
+            others = as_array(box for hole, box in boxes.holes.items() if hole not in own)
+            word = place_beside(beside, tag, around, others)
+            covered = [words_box(word)] * OUTSIDE_WEIGHT
+            taken, around = _with(taken, *covered), _with(around, *covered)
             items.append(word)
-    return items
+    return items, taken
 
 
-def draw_grain(paper: FacePaper, work: Work, labels: Sequence[Item]) -> list[Item]:
+def draw_grain(paper: FacePaper, boxes: FaceBoxes, labels: Sequence[Item]) -> list[Item]:
     """Return a double arrow along the grain where nothing stands; none on wood without a grain.
 
     Args:
         paper: The view.
-        work: What is bored and marked.
+        boxes: Where things are on the face.
         labels: What is written and drawn on the wood already.
     """
     if not has_grain(paper.part):
         return []
-    taken = [*(hole_box(paper, hole) for hole in find_drawn(paper, work)), *_fixed_boxes(paper)]
-    taken += [box for box, _ in hardware_boxes(paper, work)]
-    taken += [bounds_of([item]) for item in labels if not isinstance(item, Stroke)]
-    outline = paper.outline(paper.near).flattened()
-    for line in (outline, *(item.points for item in labels if isinstance(item, Stroke))):
-        taken += dots_along(line)
-    return _grain(paper.outline(paper.near).bounds, [*taken, *line_boxes(paper, work)])
+    strokes = [item.points for item in labels if isinstance(item, Stroke)]
+    things = [bounds_of([item]) for item in labels if not isinstance(item, Stroke)]
+    things += [*boxes.holes.values(), *(box for box, _ in boxes.hardware)]
+    lines = dots_along([paper.shape.flattened(), *strokes])
+    return _grain(paper.box, np.concatenate((as_array(things), boxes.fixed, boxes.lines, lines)))
 
 
-def _fixed_boxes(paper: FacePaper) -> list[Box]:
-    """Return where openings, what is outside a free outline, and its numbers are."""
-    openings = [grown(paper.outline(o.outline).bounds, 1.0) for o in paper.part.openings]
-    numbers = [words_box(word) for word in draw_point_numbers(paper)]
-    return [*openings, *outside_boxes(paper), *numbers]
+def _with(boxes: Boxes, *more: Box) -> Boxes:
+    return np.concatenate((boxes, as_array(more)))
 
 
-def line_boxes(paper: FacePaper, work: Work) -> list[Box]:
-    """Return small boxes along layout lines and breaks, for labels to keep off."""
-    boxes: list[Box] = [grown(bounds_of([item]), 0.5) for item in draw_breaks(paper)]
-    shapes = [mark.outline for mark in work.marks if mark.side == face_number(paper.view.face)]
-    shapes += [housing.outline.points for housing in paper.part.housings]
-    for shape in shapes:
-        boxes += dots_along([paper.point(point) for point in (*shape, shape[0])])
-    return boxes
-
-
-def _mate_label(points: list[Vec2], mate: str, taken: list[Box]) -> list[Item]:
+def _mate_label(points: list[Vec2], mate: str, taken: Boxes) -> list[Item]:
     """Return the mate's label in a disc on its patch, or beside a small one with a line to it."""
     xs, ys = [point[0] for point in points], [point[1] for point in points]
     wide, tall = max(xs) - min(xs), max(ys) - min(ys)
@@ -165,8 +149,8 @@ def _mate_label(points: list[Vec2], mate: str, taken: list[Box]) -> list[Item]:
     if min(wide, tall) < SMALL_MM:
         beside |= _along_thin((x, y), way, min(wide, tall) / 2 + RADIUS_MM + 1.6)
     places = list(beside) if _is_small(points) else [(x, y), *along, *beside]
-    boxes = [grown((px, py, px, py), RADIUS_MM + 0.2) for px, py in places]
-    place = places[find_freest(boxes, as_array(taken))[0]]
+    boxes = as_array(grown((px, py, px, py), RADIUS_MM + 0.2) for px, py in places)
+    place = places[find_freest(boxes, taken)[0]]
     items: list[Item] = []
     if place in beside:
         items += [
@@ -196,7 +180,7 @@ def _along_thin(middle: Vec2, way: Vec2, reach_mm: float) -> dict[Vec2, Vec2]:
     }
 
 
-def _grain(inside: Box, taken: list[Box]) -> list[Item]:
+def _grain(inside: Box, taken: Boxes) -> list[Item]:
     """Return a double arrow along the grain with its word, less where room is scarce."""
     left, low, right, high = inside
     places = [
@@ -205,14 +189,15 @@ def _grain(inside: Box, taken: list[Box]) -> list[Item]:
         for i in (8, 7, 9, 6, 10, 5, 11, 4, 12, 13, 3, 14, 2)
     ]
     halves = [min(half, (right - left) / 4) for half in (11.0, 7.0, 5.2)]
-    spots = [(x, y, half) for half in halves for x, y in places]
-    around = as_array([*taken, *outside_of(grown(inside, -0.4))])
+    spots = np.array([(x, y, half) for half in halves for x, y in places])
+    around = np.concatenate((taken, as_array(outside_of(grown(inside, -0.4)))))
+    x, y, half = spots.T
     for above in (4.2, 1.0):
-        boxes = [(x - half - 0.5, y - 1.0, x + half + 0.5, y + above) for x, y, half in spots]
+        boxes = np.column_stack((x - half - 0.5, y - 1.0, x + half + 0.5, y + above))
         found, loss = find_freest(boxes, around)
         if not loss:
             break
-    x, y, half = spots[found]
+    x, y, half = spots[found].tolist()
     items: list[Item] = [
         Stroke(points=((x - half, y), (x + half, y)), layer="grain"),
         Arrowhead(at=(x - half, y), direction=(-1.0, 0.0), layer="grain"),

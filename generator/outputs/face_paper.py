@@ -6,7 +6,7 @@
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 from generator.geometry.outlines import Outline
@@ -14,6 +14,7 @@ from generator.geometry.tolerance import SAME_PLANE_MM
 from generator.geometry.vectors import Vec2
 from generator.model.parts import Part
 from generator.model.work import Work
+from generator.outputs.panels import Box
 from generator.outputs.part_view import View
 from generator.outputs.scene import Area, Item, Stroke
 
@@ -44,12 +45,26 @@ class Break:
 
 @dataclass(frozen=True, slots=True)
 class FacePaper:
-    """A view of one face at a scale 1:ratio: from mm of the part to mm on paper."""
+    """A view of one face at a scale 1:ratio: from mm of the part to mm on paper.
+
+    Attributes:
+        shape: The outline of the face looked at, on paper.
+        box: The box around it.
+        seen_box: The same in the view, in mm of the part.
+    """
 
     part: Part
     view: View
     ratio: int
     breaks: tuple[Break, ...] = ()
+    shape: Outline = field(init=False, repr=False)
+    box: Box = field(init=False, repr=False)
+    seen_box: Box = field(init=False, repr=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "shape", self.outline(self.near))
+        object.__setattr__(self, "box", self.shape.bounds)
+        object.__setattr__(self, "seen_box", self.view.outline(self.near).bounds)
 
     @property
     def scale(self) -> float:

@@ -15,7 +15,7 @@ from generator.model.plan import Plan
 from generator.model.work import Work
 from generator.outputs.edge_holes import across_axis, edge_height, from_long_point_mm
 from generator.outputs.face_paper import FacePaper
-from generator.outputs.part_sizes import Axis, distance_mm
+from generator.outputs.part_sizes import Axis, distance_mm, find_datum
 from generator.outputs.part_view import edge_word, face_word
 from generator.outputs.scene import SMALLEST_TEXT_MM, Item, Stroke, Words
 from generator.outputs.text_width import text_width_mm
@@ -316,8 +316,9 @@ def _distances(
             along = [from_long_point_mm(paper.part, one) for one in holes]
             return f"{format_distances(along, plan.edition.system)} from the long point"
     sizes: list[float] = []
+    datum = find_datum(paper, work, axis)
     for one in holes:
-        size = distance_mm(paper, work, (one.at[0], one.at[1]), axis)
+        size = distance_mm(paper, datum, (one.at[0], one.at[1]))
         if not any(abs(size - other) < EQUAL_MM for other in sizes):
             sizes.append(size)
     return format_distances(sizes, plan.edition.system)

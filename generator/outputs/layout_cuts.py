@@ -146,7 +146,7 @@ def _place_inside(paper: SheetPaper, cut: Cut, taken: Sequence[Box]) -> Vec2:
         for side in (-1, 1)
         for x, y in places[:3]
     ]
-    return places[find_freest([_box(place) for place in places], as_array(taken))[0]]
+    return places[find_freest(as_array(map(_box, places)), as_array(taken))[0]]
 
 
 def _box(center: Vec2) -> Box:

@@ -4,15 +4,16 @@ import math
 from dataclasses import replace
 from typing import Final
 
-from shapely.geometry import box as shapely_box
+import numpy as np
+import shapely
 
 from generator.geometry.outlines import arc_of
 from generator.geometry.vectors import Vec2
 from generator.model.work import Work
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.hole_table import HoleRow
-from generator.outputs.panels import Box
-from generator.outputs.part_sizes import distance_mm
+from generator.outputs.panels import NO_BOXES, Boxes
+from generator.outputs.part_sizes import distance_mm, find_datum
 from generator.outputs.scene import SMALLEST_TEXT_MM, Words
 from generator.units import System, format_length, format_size
 
@@ -45,6 +46,7 @@ def find_outline_rows(paper: FacePaper, work: Work, system: System) -> tuple[Hol
     """Return a row of the table for each point: how the line leads to it, and where it is."""
     if not paper.part.is_free:
         return ()
+    along, up = find_datum(paper, work, 0), find_datum(paper, work, 1)
     return tuple(
         HoleRow(
             str(index + 1),
@@ -53,26 +55,27 @@ def find_outline_rows(paper: FacePaper, work: Work, system: System) -> tuple[Hol
             HEADING,
             (
                 _leads_there(paper, index, system),
-                format_size(distance_mm(paper, work, point, 0), system),
-                format_size(distance_mm(paper, work, point, 1), system),
+                format_size(distance_mm(paper, along, point), system),
+                format_size(distance_mm(paper, up, point), system),
             ),
         )
         for index, point in enumerate(paper.near.points)
     )
 
 
-def outside_boxes(paper: FacePaper) -> list[Box]:
+def outside_boxes(paper: FacePaper) -> Boxes:
     """Return small boxes where a free outline leaves no wood, for labels to keep off."""
-    boxes: list[Box] = []
+    found = [NO_BOXES]
     for recess in (one for one in paper.part.recesses if one.kind == "outline"):
         outside = paper.outline(recess.outline).polygon()
         low_x, low_y, high_x, high_y = outside.bounds
-        for row in range(math.ceil((high_y - low_y) / SAMPLE_MM)):
-            for column in range(math.ceil((high_x - low_x) / SAMPLE_MM)):
-                x, y = low_x + column * SAMPLE_MM, low_y + row * SAMPLE_MM
-                if outside.intersects(shapely_box(x, y, x + SAMPLE_MM, y + SAMPLE_MM)):
-                    boxes.append((x, y, x + SAMPLE_MM, y + SAMPLE_MM))
-    return boxes
+        rows = np.arange(math.ceil((high_y - low_y) / SAMPLE_MM))
+        columns = np.arange(math.ceil((high_x - low_x) / SAMPLE_MM))
+        x, y = (place.ravel() for place in np.meshgrid(columns * SAMPLE_MM, rows * SAMPLE_MM))
+        boxes = np.column_stack((x, y, x + SAMPLE_MM, y + SAMPLE_MM)) + [low_x, low_y] * 2
+        shapely.prepare(outside)
+        found.append(boxes[shapely.intersects(outside, shapely.box(*boxes.T))])
+    return np.concatenate(found)
 
 
 def _leads_there(paper: FacePaper, index: int, system: System) -> str:

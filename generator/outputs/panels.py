@@ -15,6 +15,8 @@ from generator.outputs.text_width import ASCENT_EM, DESCENT_EM, text_width_mm
 Boxes = NDArray[np.float64]
 """(n, 4) float: a box in each row."""
 
+NO_BOXES: Boxes = np.empty((0, 4))
+
 DOT_MM = 0.4
 """Half the width of the boxes that stand for a line."""
 
@@ -65,13 +67,13 @@ def moved_items(items: Iterable[Item], dx: float, dy: float) -> tuple[Item, ...]
     return tuple([_moved(item, dx, dy) for item in items])
 
 
-def find_freest(boxes: Sequence[Box], taken: Boxes) -> tuple[int, float]:
+def find_freest(boxes: Boxes, taken: Boxes) -> tuple[int, float]:
     """Return the number of the first box that overlaps the others least, and how much in mm²."""
-    if not boxes:
+    if not len(boxes):
         raise ValueError("no box to choose from")
     losses: list[float] = []
     for first in range(0, len(boxes), AT_ONCE):
-        losses += overlaps_mm2(as_array(boxes[first : first + AT_ONCE]), taken).tolist()
+        losses += overlaps_mm2(boxes[first : first + AT_ONCE], taken).tolist()
         if 0.0 in losses:
             break
     least = min(losses)
@@ -118,16 +120,16 @@ def outside_of(box: Box, far_mm: float = 200.0) -> tuple[Box, ...]:
     )
 
 
-def dots_along(points: Sequence[Vec2], step_mm: float = 2.0) -> list[Box]:
-    """Return small boxes along a line on paper, for labels to keep off it."""
-    boxes: list[Box] = []
-    for start, end in itertools.pairwise(points):
-        count = max(1, round(math.dist(start, end) / step_mm))
-        for i in range(count + 1):
-            x = start[0] + (end[0] - start[0]) * i / count
-            y = start[1] + (end[1] - start[1]) * i / count
-            boxes.append((x - DOT_MM, y - DOT_MM, x + DOT_MM, y + DOT_MM))
-    return boxes
+def dots_along(lines: Iterable[Sequence[Vec2]], step_mm: float = 2.0) -> Boxes:
+    """Return small boxes along lines on paper, for labels to keep off."""
+    sides = as_array((*a, *b) for line in lines for a, b in itertools.pairwise(line))
+    ways = sides[:, 2:] - sides[:, :2]
+    counts = np.maximum(np.hypot(ways[:, 0], ways[:, 1]) / step_mm, 1.0).round().astype(np.int64)
+    owners = np.repeat(np.arange(len(sides)), counts + 1)
+    firsts = np.cumsum(counts + 1) - (counts + 1)
+    numbers = np.arange(len(owners)) - firsts[owners]
+    dots = sides[owners, :2] + ways[owners] * numbers[:, np.newaxis] / counts[owners, np.newaxis]
+    return np.concatenate((dots - DOT_MM, dots + DOT_MM), axis=1)
 
 
 def grown(box: Box, by_mm: float) -> Box:

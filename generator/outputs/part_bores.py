@@ -18,9 +18,8 @@ LEAST_RADIUS_MM: Final = 0.7
 def draw_holes(paper: FacePaper, work: Work) -> tuple[Item, ...]:
     """Return the holes bored from the face looked at, and those that come out on it, pale."""
     items: list[Item] = []
-    drawn = find_drawn(paper, work)
     for hole in work.holes:
-        if hole in drawn:
+        if _is_drawn(paper, hole):
             items += _draw_hole(paper, hole)
         elif hole.side < 0 and hole.depth_mm is None:
             radius = max(hole.diameter_mm / 2 * paper.scale, LEAST_RADIUS_MM)
@@ -32,17 +31,18 @@ def draw_holes(paper: FacePaper, work: Work) -> tuple[Item, ...]:
 
 def find_drawn(paper: FacePaper, work: Work) -> tuple[BoredHole, ...]:
     """Return the holes a view shows: those of its face, and on face A those in the edges too."""
-    number = face_number(paper.view.face)
-    return tuple(
-        hole
-        for hole in work.holes
-        if hole.side == number or (hole.side >= 0 and paper.view.face == "A")
-    )
+    return tuple(hole for hole in work.holes if _is_drawn(paper, hole))
 
 
 def hole_box(paper: FacePaper, hole: BoredHole) -> Box:
     """Return the box around a hole as drawn."""
     return grown(bounds_of(_draw_hole(paper, hole)), 0.3)
+
+
+def _is_drawn(paper: FacePaper, hole: BoredHole) -> bool:
+    if hole.side >= 0:
+        return paper.view.face == "A"
+    return hole.side == face_number(paper.view.face)
 
 
 def _draw_hole(paper: FacePaper, hole: BoredHole) -> list[Item]:

@@ -20,7 +20,7 @@ from generator.outputs.scene import (
 
 def draw_wood(paper: FacePaper) -> tuple[Item, ...]:
     """Return the two outlines: of the face looked at wide, of the other hidden where it is less."""
-    near, far = paper.outline(paper.near), paper.outline(paper.far)
+    near, far = paper.shape, paper.outline(paper.far)
     holes = tuple(paper.outline(o.outline).flattened() for o in paper.part.openings)
     items: list[Item] = []
     if _differ(paper.near, paper.far):

@@ -1,23 +1,24 @@
 """Leaders on a part: diameters of holes, sizes of slots and small notches, radii of corners."""
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Final
+
+import numpy as np
 
 from generator.geometry.outlines import arc_of
 from generator.geometry.vectors import Vec2
 from generator.model.parts import Opening, Recess
-from generator.outputs.dimensions import draw_leader
+from generator.outputs.dimensions import draw_leader, leader_words
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.panels import (
-    Box,
     Boxes,
     as_array,
-    bounds_of,
     dots_along,
     outside_of,
     overlaps_mm2,
+    words_box,
 )
 from generator.outputs.scene import Item, Stroke
 from generator.units import System, format_size
@@ -46,31 +47,30 @@ class Label:
     leaders: tuple[tuple[Vec2, Vec2], ...]
 
 
-def draw_size_labels(paper: FacePaper, system: System, taken: Sequence[Box]) -> list[Item]:
+def draw_size_labels(paper: FacePaper, system: System, taken: Boxes) -> list[Item]:
     """Return the labels, each with the leader that is most out of the way."""
     items: list[Item] = []
-    boxes = [*taken, *outside_of(paper.outline(paper.near).bounds)]
+    obstacles = np.concatenate((taken, as_array(outside_of(paper.box))))
     labels = (
         *_opening_labels(paper, system),
         *_radius_labels(paper, system),
         *_notch_labels(paper, system),
     )
     for label in labels:
-        obstacles = as_array(boxes)
-        options = [draw_leader(at, elbow, label.text) for at, elbow in label.leaders]
-        covered = overlaps_mm2(as_array(bounds_of(option[-1:]) for option in options), obstacles)
-        best = covered.argsort(kind="stable")[:BEST].tolist()
-        chosen = options[min(best, key=lambda i: covered[i] + _crossed(options[i], obstacles))]
-        items += chosen
-        boxes.append(bounds_of(chosen[-1:]))
+        boxes = as_array(words_box(leader_words(*way, label.text)) for way in label.leaders)
+        covered = overlaps_mm2(boxes, obstacles)
+        order: list[int] = covered.argsort(kind="stable")[:BEST].tolist()
+        options = {i: draw_leader(*label.leaders[i], label.text) for i in order}
+        best = min(order, key=lambda i: covered[i] + _crossed(options[i], obstacles))
+        items += options[best]
+        obstacles = np.concatenate((obstacles, boxes[best : best + 1]))
     return items
 
 
 def _crossed(leader: tuple[Item, ...], obstacles: Boxes) -> float:
     """Return how much of what is there a leader would cross, as it counts."""
     lines = [item.points for item in leader if isinstance(item, Stroke)]
-    dots = [dot for line in lines for dot in dots_along(line)]
-    return CROSSING_WEIGHT * float(overlaps_mm2(as_array(dots), obstacles).sum())
+    return CROSSING_WEIGHT * float(overlaps_mm2(dots_along(lines), obstacles).sum())
 
 
 def find_small_notches(paper: FacePaper) -> tuple[Recess, ...]:

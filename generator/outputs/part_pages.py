@@ -4,17 +4,17 @@ from collections.abc import Sequence
 
 from generator.model.parts import Part
 from generator.model.plan import Plan
-from generator.outputs.part_sheet import (
+from generator.outputs.part_sheet import draw_panels
+from generator.outputs.scene import SMALLEST_TEXT_MM, TEXT_MM, Scene, Stroke, Words
+from generator.outputs.strips import (
     MARGIN_MM,
     PAGE_MM,
     Panels,
     Strip,
-    draw_panels,
     height_of,
     make_strip,
     stack_strips,
 )
-from generator.outputs.scene import SMALLEST_TEXT_MM, TEXT_MM, Scene, Stroke, Words
 
 
 def draw_part_pages(plan: Plan, part: Part, most_mm: float) -> tuple[Scene, ...]:

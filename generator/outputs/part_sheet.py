@@ -6,8 +6,10 @@ differently get a sheet each.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
+
+import numpy as np
 
 from generator.model.hardware_words import hardware_sentences
 from generator.model.housing_words import (
@@ -23,13 +25,14 @@ from generator.model.words import capital
 from generator.model.work import Work, find_work, format_hands, format_names
 from generator.outputs.edge_names import draw_edge_names
 from generator.outputs.edge_sections import draw_section, edge_sentence, find_sections
-from generator.outputs.face_labels import draw_face_labels, draw_grain, line_boxes
+from generator.outputs.face_boxes import FaceBoxes, find_face_boxes
+from generator.outputs.face_labels import draw_face_labels, draw_grain
 from generator.outputs.face_paper import FacePaper, draw_breaks, find_paper
 from generator.outputs.hardware_marks import draw_hardware
 from generator.outputs.hole_table import HoleRow, draw_hole_table, find_hole_rows, format_bit
 from generator.outputs.outline_points import draw_point_numbers, find_outline_rows
-from generator.outputs.panels import bounds_of, dots_along, grown, moved_items
-from generator.outputs.part_bores import draw_holes, find_drawn, hole_box
+from generator.outputs.panels import Boxes, as_array, bounds_of, dots_along, grown
+from generator.outputs.part_bores import draw_holes
 from generator.outputs.part_channels import (
     channel_notes,
     draw_channel_section,
@@ -52,17 +55,13 @@ from generator.outputs.scene import (
     Anchor,
     Disc,
     Item,
-    Scene,
     Stroke,
     Words,
 )
+from generator.outputs.strips import MARGIN_MM, PAGE_MM, Panels, Strip, make_strip
 from generator.units import format_angle, format_length, format_size
 
-PAGE_MM: Final = 170.0
-MARGIN_MM: Final = 6.0
 TITLE_MM: Final = 5.0
-APART_MM: Final = 5.0
-"""From one strip to the next."""
 LINE_WEIGHT: Final = 4
 """A size on a line could be misread: worse than one that covers as much of a plain thing."""
 FACE_UP: Final = (
@@ -71,72 +70,10 @@ FACE_UP: Final = (
 """So the size is set on the face that is seen: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class Strip:
-    """What stands across all of a sheet.
-
-    Attributes:
-        blocks: Drawings, and how far each is moved to the right.
-        low_mm: How far down all of them reach.
-        high_mm: How far up.
-    """
-
-    blocks: tuple[tuple[float, tuple[Item, ...]], ...]
-    low_mm: float
-    high_mm: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Panels:
-    """A sheet as strips across all of it, before they are stacked.
-
-    Attributes:
-        title: Of the drawing.
-        description: The drawing in words.
-        scale: As it is written on it.
-        strips: From the top.
-    """
-
-    title: str
-    description: str
-    scale: str
-    strips: tuple[Strip, ...]
-
-
 def draw_panels(plan: Plan, part: Part) -> tuple[Panels, ...]:
     """Return the sheets of a part before their strips are stacked."""
     works = find_work(plan, part)
     return tuple(_draw_panels(plan, part, work, len(works)) for work in works)
-
-
-def make_strip(*blocks: tuple[float, tuple[Item, ...]]) -> Strip:
-    """Return drawings as a strip, each with how far it is moved to the right."""
-    boxes = [bounds_of(items) for _, items in blocks]
-    return Strip(blocks, min(box[1] for box in boxes), max(box[3] for box in boxes))
-
-
-def height_of(strips: Sequence[Strip]) -> float:
-    """Return the height in mm of a sheet that holds strips below each other."""
-    high = sum(strip.high_mm - strip.low_mm for strip in strips)
-    return round(high + APART_MM * (len(strips) - 1) + 2 * MARGIN_MM, 2)
-
-
-def stack_strips(sheet: Panels, title: str, strips: Sequence[Strip]) -> Scene:
-    """Return strips of a sheet below each other, under a title of their own."""
-    height = height_of(strips)
-    items: list[Item] = []
-    y = height - MARGIN_MM
-    for strip in strips:
-        for shift, block in strip.blocks:
-            items += moved_items(block, MARGIN_MM + shift, y - strip.high_mm)
-        y -= strip.high_mm - strip.low_mm + APART_MM
-    return Scene(
-        width_mm=PAGE_MM,
-        height_mm=height,
-        title=title,
-        description=sheet.description,
-        items=tuple(items),
-    )
 
 
 def _draw_panels(plan: Plan, part: Part, work: Work, works: int) -> Panels:
@@ -228,22 +165,19 @@ def _face_panel(
     system = plan.edition.system
     sizes = draw_sizes(paper, work, system, is_first=is_first)
     tags = tuple((line, row.letter) for row in rows for line in row.tagged)
-    labels = draw_face_labels(paper, work, tags, find_landings(paper, plan))
+    boxes = find_face_boxes(paper, work)
+    labels = draw_face_labels(paper, work, boxes, tags, find_landings(paper, plan))
+    openings = draw_openings(paper)
     if is_first:
-        taken = [grown(bounds_of([item]), 0.5) for item in labels]
-        taken += [hole_box(paper, hole) for hole in find_drawn(paper, work)]
-        taken += [paper.outline(opening.outline).bounds for opening in paper.part.openings]
-        lines = line_boxes(paper, work)
-        for item in (*sizes.items, *draw_openings(paper)):
-            lines += dots_along(item.points) if isinstance(item, Stroke) else []
-        taken += lines * LINE_WEIGHT
-        labels += draw_size_labels(paper, system, taken)
-    labels += draw_grain(paper, work, [*labels, *sizes.items, *draw_openings(paper)])
+        labels += draw_size_labels(
+            paper, system, _taken(paper, boxes, labels, (*sizes.items, *openings))
+        )
+    labels += draw_grain(paper, boxes, [*labels, *sizes.items, *openings])
     items: list[Item] = [
         *draw_wood(paper),
         *draw_edging(paper),
         *draw_channels(paper),
-        *draw_openings(paper),
+        *openings,
         *draw_marks(paper, work),
         *draw_breaks(paper),
         *draw_holes(paper, work),
@@ -260,6 +194,17 @@ def _face_panel(
     text = "Seen from the side" if paper.part.stock.is_round else text
     heading = Words(at=(0.0, top + 4.0), text=text, size_mm=TEXT_MM, bold=True)
     return make_strip((0.0, (heading,)), (shift, tuple(items)))
+
+
+def _taken(
+    paper: FacePaper, boxes: FaceBoxes, labels: Sequence[Item], drawn: Sequence[Item]
+) -> Boxes:
+    """Return what the leaders of sizes keep off: labels, holes, openings, and lines above all."""
+    things = [grown(bounds_of([item]), 0.5) for item in labels]
+    things += boxes.holes.values()
+    things += [paper.outline(opening.outline).bounds for opening in paper.part.openings]
+    lines = [boxes.lines, dots_along(item.points for item in drawn if isinstance(item, Stroke))]
+    return np.concatenate((as_array(things), *lines * LINE_WEIGHT))
 
 
 def _heads(paper: FacePaper, work: Work) -> tuple[str, str]:

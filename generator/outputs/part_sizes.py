@@ -35,11 +35,13 @@ class Datum:
     """What running sizes along an axis start from.
 
     Attributes:
+        axis: 0 along the length of the paper, 1 along its height.
         edge: Index of the edge.
         seen_mm: Its place in the view, in mm of the part.
         place_mm: Its place on paper.
     """
 
+    axis: Axis
     edge: int
     seen_mm: float
     place_mm: float
@@ -76,19 +78,19 @@ def find_datum(paper: FacePaper, work: Work, axis: Axis) -> Datum:
         if edge.kind == kind:
             is_ahead = on_a.direction(edge_direction(edge))[axis] > 0
             ranks.append((edge.name not in named, edge.mitre_deg > 0, is_ahead, index))
-    seen = paper.view.outline(paper.near).bounds
-    box = paper.outline(paper.near).bounds
+    seen = paper.seen_box
+    box = paper.box
     if not ranks:
-        return Datum(0, seen[axis], box[axis])
+        return Datum(axis, 0, seen[axis], box[axis])
     index = min(ranks)[3]
     is_ahead = paper.view.direction(edge_direction(paper.part.edges[index]))[axis] > 0
     corner = axis + 2 if is_ahead else axis
-    return Datum(index, seen[corner], box[corner])
+    return Datum(axis, index, seen[corner], box[corner])
 
 
-def distance_mm(paper: FacePaper, work: Work, at: Vec2, axis: Axis) -> float:
-    """Return how far a point of the part is from the edge measured from, along an axis."""
-    return abs(paper.view.point(at)[axis] - find_datum(paper, work, axis).seen_mm)
+def distance_mm(paper: FacePaper, datum: Datum, at: Vec2) -> float:
+    """Return how far a point of the part is from the edge measured from."""
+    return abs(paper.view.point(at)[datum.axis] - datum.seen_mm)
 
 
 def draw_sizes(paper: FacePaper, work: Work, system: System, *, is_first: bool) -> Sizes:
@@ -97,10 +99,11 @@ def draw_sizes(paper: FacePaper, work: Work, system: System, *, is_first: bool) 
     items: list[Item] = []
     crossings: dict[str, list[float]] = {}
     for axis, low_side, high_side in SIDES:
-        rows = _readings(paper, work, spots, axis, system)
+        datum = find_datum(paper, work, axis)
+        rows = _readings(paper, datum, spots, system)
         for side, row in ((low_side, rows[0]), (high_side, rows[1])):
             stacked = _stacked(paper, axis, side, system) if is_first else []
-            drawn, crossings[side] = _draw_side(paper, work, (axis, side), row, stacked)
+            drawn, crossings[side] = _draw_side(paper, datum, side, row, stacked)
             items += drawn
     # Texts last: what a line of another stack would cross stands on its own paper.
     return Sizes(tuple(sorted(items, key=lambda item: isinstance(item, Words))), crossings)
@@ -112,27 +115,23 @@ def bounds_of_part(paper: FacePaper) -> Box:
 
 
 def _draw_side(
-    paper: FacePaper,
-    work: Work,
-    where: tuple[Axis, Side],
-    row: list[Reading],
-    stacked: list[Dimension],
+    paper: FacePaper, datum: Datum, side: Side, row: list[Reading], stacked: list[Dimension]
 ) -> tuple[list[Item], list[float]]:
     """Draw the sizes of one side, running ones nearest to the part; and where lines cross it."""
-    axis, side = where
+    axis = datum.axis
     whole = bounds_of_part(paper)
     edge_at = whole[3] if side == "above" else whole[2] if side == "right" else 0.0
     lines = [end[axis] for one in stacked for end in (one.start, one.end)]
     items: list[Item] = []
     clear = edge_at
     if row:
-        datum = find_datum(paper, work, axis).place_mm
         line = edge_at + (FIRST_MM if side in {"above", "right"} else -FIRST_MM)
-        start = (datum, edge_at) if axis == 0 else (edge_at, datum)
+        zero = datum.place_mm
+        start = (zero, edge_at) if axis == 0 else (edge_at, zero)
         run = draw_running_dimensions(row, start, side, line, blocked=lines)
         items += run.items
         clear = run.reach_mm
-        lines += [datum, *(reading.at[axis] for reading in row)]
+        lines += [zero, *(reading.at[axis] for reading in row)]
     after_row = 3.0 if side in {"above", "left"} else 6.0
     arched = any(where == side for where, _ in _spans(paper, "metric"))
     first = after_row if row else FIRST_MM + NAME_MM if arched and stacked else FIRST_MM
@@ -158,8 +157,8 @@ def _stacked(paper: FacePaper, axis: Axis, side: Side, system: System) -> list[D
 def _corner_sizes(paper: FacePaper, system: System) -> Iterable[tuple[Side, Dimension]]:
     """Return how far each corner of the face is from its outermost edges, where it is off them."""
     edges = paper.part.edges
-    seen = paper.view.outline(paper.near).bounds
-    box = paper.outline(paper.near).bounds
+    seen = paper.seen_box
+    box = paper.box
     done: set[tuple[Side, float]] = set()
     told = {index for recess in find_small_notches(paper) for index in recess.edges}
     for i, point in enumerate(paper.near.points):
@@ -184,7 +183,7 @@ def _corner_sizes(paper: FacePaper, system: System) -> Iterable[tuple[Side, Dime
 
 def _spans(paper: FacePaper, system: System) -> Iterable[tuple[Side, Dimension]]:
     """Return the span of each arch in an edge that lies along a side of the sheet."""
-    box = paper.outline(paper.near).bounds
+    box = paper.box
     for edge, (start, end, _) in zip(paper.part.edges, paper.near.edges(), strict=True):
         if edge.kind == "arch":
             a, b = paper.point(start), paper.point(end)
@@ -235,13 +234,13 @@ def _edge_spot(part: Part, hole: BoredHole) -> Spot:
 
 
 def _readings(
-    paper: FacePaper, work: Work, spots: list[Spot], axis: Axis, system: System
+    paper: FacePaper, datum: Datum, spots: list[Spot], system: System
 ) -> tuple[list[Reading], list[Reading]]:
     """Return the running sizes on the low and on the high side, each distance once."""
-    wanted = [spot for spot in spots if axis in spot.axes]
+    wanted = [spot for spot in spots if datum.axis in spot.axes]
     for keep_holes in (True, False):
         chosen = [spot for spot in wanted if keep_holes or not spot.is_hole]
-        low, high = _split(paper, work, chosen, axis)
+        low, high = _split(paper, datum, chosen)
         if max(len(low), len(high)) <= MOST_READINGS:
             break
     return (
@@ -251,10 +250,10 @@ def _readings(
 
 
 def _split(
-    paper: FacePaper, work: Work, spots: list[Spot], axis: Axis
+    paper: FacePaper, datum: Datum, spots: list[Spot]
 ) -> tuple[list[tuple[float, Vec2]], list[tuple[float, Vec2]]]:
     """Return distances and places for the low and the high side, leaving out what edges show."""
-    box = paper.outline(paper.near).bounds
+    axis, box = datum.axis, paper.box
     middle = (box[1 - axis] + box[3 - axis]) / 2
     low: list[tuple[float, Vec2]] = []
     high: list[tuple[float, Vec2]] = []
@@ -264,7 +263,7 @@ def _split(
         if min(abs(at[axis] - box[axis]), abs(at[axis] - box[axis + 2])) < tight:
             continue
         row = low if at[1 - axis] < middle else high
-        _add(row, distance_mm(paper, work, spot.at, axis), at, nearest_low=row is low, axis=axis)
+        _add(row, distance_mm(paper, datum, spot.at), at, nearest_low=row is low, axis=axis)
     main, other = (low, high) if axis == 0 else (high, low)
     kept = [one for one in other if not any(abs(one[0] - size) < 0.1 for size, _ in main)]
     return (main, kept) if axis == 0 else (kept, main)

@@ -12,7 +12,7 @@ from generator.model.plan import Plan
 from generator.model.work import find_work, format_names
 from generator.outputs.edge_sections import edge_sentence, find_sections
 from generator.outputs.face_paper import draw_breaks, find_paper
-from generator.outputs.hole_table import find_hole_rows, format_bit, format_distances
+from generator.outputs.hole_table import AXES, find_hole_rows, format_bit, format_distances
 from generator.outputs.part_sizes import distance_mm, find_datum
 from generator.outputs.part_view import face_word, find_view
 from generator.outputs.scene import Scene, Stroke, Words
@@ -157,9 +157,10 @@ def test_distances_of_a_hole_are_the_same_from_whichever_face_they_are_read(plan
 
     for hole in work.holes:
         at = (hole.at[0], hole.at[1])
-        for axis in (0, 1):
-            real = distance_mm(paper_a, work, at, 0 if axis == 0 else 1)
-            assert real == pytest.approx(distance_mm(paper_b, work, at, 0 if axis == 0 else 1))
+        for axis in AXES:
+            on_a, on_b = (find_datum(paper, work, axis) for paper in (paper_a, paper_b))
+            real = distance_mm(paper_a, on_a, at)
+            assert real == pytest.approx(distance_mm(paper_b, on_b, at))
     assert part.edges[find_datum(paper_a, work, 0).edge].name == "bottom"
 
 
