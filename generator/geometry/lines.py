@@ -90,6 +90,29 @@ def chain_segments(segments: Iterable[Segment]) -> tuple[tuple[Vec2, ...], ...]:
     return tuple(chains)
 
 
+def gap_to_segment(point: Vec2, start: Vec2, end: Vec2) -> float:
+    """Return the distance of a point from the nearest point of a segment."""
+    along = (end[0] - start[0], end[1] - start[1])
+    away = (point[0] - start[0], point[1] - start[1])
+    square = along[0] * along[0] + along[1] * along[1]
+    part = (away[0] * along[0] + away[1] * along[1]) / square if square else 0.0
+    part = min(max(part, 0.0), 1.0)
+    return math.hypot(away[0] - part * along[0], away[1] - part * along[1])
+
+
+def segments_cross(start: Vec2, end: Vec2, other_start: Vec2, other_end: Vec2) -> bool:
+    """Whether two segments cross at a point that is an end of neither."""
+    return (
+        _turn(start, end, other_start) * _turn(start, end, other_end) < 0
+        and _turn(other_start, other_end, start) * _turn(other_start, other_end, end) < 0
+    )
+
+
+def _turn(start: Vec2, end: Vec2, point: Vec2) -> float:
+    """Return more than 0 for a point to the left of a line, less for one to its right."""
+    return (end[0] - start[0]) * (point[1] - start[1]) - (end[1] - start[1]) * (point[0] - start[0])
+
+
 def _next(ends: dict[tuple[int, int], list[int]], used: list[bool], at: Vec2) -> int | None:
     return next((i for i in ends.get(_key(at), ()) if not used[i]), None)
 

@@ -12,6 +12,7 @@ from typing import Final, Literal
 import shapely
 from shapely.geometry import LineString, Polygon
 
+from generator.geometry.lines import gap_to_segment, segments_cross
 from generator.geometry.vectors import Vec2
 from generator.outputs.bodies import Box
 from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Stroke, Words
@@ -25,6 +26,10 @@ AWAY_MM: Final = 7.0
 COLUMN_MM: Final = AWAY_MM + RADIUS_MM + 1.0
 """What a column takes up beside the picture."""
 DOT_MM: Final = 0.55
+MOST_FACES: Final = 3
+"""Of a target it is looked at that many: the largest."""
+WIDE: Final = 0.7
+"""A face that is less wide than this share of the widest gets no leader."""
 MOST_LEADERS: Final = 16
 """With more copies too small for a bubble, one of each kind is named."""
 
@@ -53,26 +58,39 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class _Spot:
-    """The middle of the widest visible place of a target, and the room around it."""
+    """A place of a target for its bubble or for the end of its leader."""
 
     text: str
     on: Vec2
-    room_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    """A target as it is seen.
+
+    Attributes:
+        faces: Its largest, the first the largest of all.
+        radii_mm: Of the widest circle in each; 0 for one that is narrow beside the widest.
+    """
+
+    text: str
+    faces: tuple[Polygon, ...]
+    radii_mm: tuple[float, ...]
 
 
 def place_labels(targets: Sequence[Target], picture: Box) -> tuple[Label, ...]:
     """Return a place for every label that has a visible face; see `MOST_LEADERS` for many."""
-    seen = [target for target in targets if target.faces]
-    widest = [_widest(target) for target in seen]
-    inner = [spot for spot in widest if spot.room_mm >= RADIUS_MM + ROOM_MM]
+    seen = [_measure(target) for target in targets if target.faces]
+    spots = [_spot_on(one) for one in seen]
     while True:
-        rest = [t for t, spot in zip(seen, widest, strict=True) if spot not in inner]
-        outer = [_outermost(target, picture) for target in _spare(rest, inner)]
+        inner = [spot for spot in spots if spot is not None]
+        rest = [one for one, spot in zip(seen, spots, strict=True) if spot is None]
+        outer = [_outermost(one, picture) for one in _spare(rest, inner)]
         outside = _place_columns(outer, picture)
-        crossed = [spot for spot in inner if _is_crossed(spot, outside)]
-        if not crossed:
+        kept = [None if spot is None or _is_crossed(spot, outside) else spot for spot in spots]
+        if kept == spots:
             break
-        inner = [spot for spot in inner if spot not in crossed]
+        spots = kept
     return (*(Label(spot.text, spot.on, spot.on) for spot in inner), *outside)
 
 
@@ -103,19 +121,36 @@ def column_height(count: int) -> float:
     return (2 * RADIUS_MM + ROOM_MM) * math.ceil(count / 2)
 
 
-def _widest(target: Target) -> _Spot:
-    """Return the spot nearest to the middle of the widest face that leaves room for a bubble."""
-    circles = _circles(target)
-    widest = max(range(len(circles)), key=lambda i: round(circles[i].length, 2))
-    circle, face = circles[widest], _largest(target)[widest]
-    if circle.length < RADIUS_MM + ROOM_MM:
-        return _Spot(target.text, _first_point(circle), float(circle.length))
-    inside = face.buffer(-min(RADIUS_MM + ROOM_MM, 0.99 * circle.length))
-    nearest = shapely.shortest_line(inside, face.centroid)
-    return _Spot(target.text, _first_point(nearest), float(circle.length))
+def _measure(target: Target) -> _Seen:
+    """Return the larger faces of a target and how wide they are."""
+    areas = [face.area for face in target.faces]
+    order = sorted(range(len(areas)), key=lambda i: -areas[i])[:MOST_FACES]
+    faces = tuple(target.faces[i] for i in order)
+    radii: list[float] = []
+    for i, face in zip(order, faces, strict=True):
+        radii.append(_radius(face, areas[i], WIDE * max(radii, default=0.0)))
+    return _Seen(target.text, faces, tuple(radii))
 
 
-def _spare(targets: Sequence[Target], inner: Sequence[_Spot]) -> Sequence[Target]:
+def _radius(face: Polygon, area: float, least: float) -> float:
+    """Return the radius of the largest circle in a face; 0 where it is less than another one."""
+    left, low, right, high = face.bounds
+    if min(right - left, high - low) / 2 < least or area < math.pi * least * least:
+        return 0.0
+    return float(shapely.maximum_inscribed_circle(face, tolerance=0.1).length)
+
+
+def _spot_on(seen: _Seen) -> _Spot | None:
+    """Return the spot nearest to the middle of the widest face, if that has room for a bubble."""
+    widest = max(range(len(seen.faces)), key=lambda i: round(seen.radii_mm[i], 2))
+    face, radius = seen.faces[widest], seen.radii_mm[widest]
+    if radius < RADIUS_MM + ROOM_MM:
+        return None
+    inside = face.buffer(-min(RADIUS_MM + ROOM_MM, 0.99 * radius))
+    return _Spot(seen.text, _first_point(shapely.shortest_line(inside, face.centroid)))
+
+
+def _spare(targets: Sequence[_Seen], inner: Sequence[_Spot]) -> Sequence[_Seen]:
     """Return what gets a leader: all of a few; of many, one of each text that is on no face."""
     if len(targets) <= MOST_LEADERS:
         return targets
@@ -129,37 +164,26 @@ def _first_point(line: LineString) -> Vec2:
     return (round(float(x), 3), round(float(y), 3))
 
 
-def _outermost(target: Target, picture: Box) -> _Spot:
+def _outermost(seen: _Seen, picture: Box) -> _Spot:
     """Return the spot well inside the wider faces of a target that is nearest to a column."""
-    circles = _circles(target)
-    least = 0.7 * max(line.length for line in circles)
+    least = WIDE * max(seen.radii_mm)
     spots = []
-    for face, line in zip(_largest(target), circles, strict=True):
-        if line.length >= least:
-            inside = shapely.get_coordinates(face.buffer(-0.6 * line.length))
-            spots += [(float(x), float(y)) for x, y in inside]
-    on = min(
+    for face, radius in zip(seen.faces, seen.radii_mm, strict=True):
+        if radius >= least:
+            spots += shapely.get_coordinates(face.buffer(-0.6 * radius)).tolist()
+    x, y = min(
         spots,
         key=lambda spot: (
             round(min(spot[0] - picture.left, picture.right - spot[0]), 2),
             round(spot[1], 2),
         ),
     )
-    return _Spot(target.text, on, 0.0)
-
-
-def _largest(target: Target) -> list[Polygon]:
-    return sorted(target.faces, key=lambda face: -face.area)[:3]
-
-
-def _circles(target: Target) -> list[LineString]:
-    """Return the largest inscribed circle of each larger face, as a radius from its middle."""
-    return [shapely.maximum_inscribed_circle(face, tolerance=0.1) for face in _largest(target)]
+    return _Spot(seen.text, (x, y))
 
 
 def _is_crossed(spot: _Spot, labels: Sequence[Label]) -> bool:
-    disc = shapely.Point(spot.on).buffer(RADIUS_MM + ROOM_MM / 2)
-    return any(disc.intersects(LineString([label.at, label.on])) for label in labels)
+    reach = RADIUS_MM + ROOM_MM / 2
+    return any(gap_to_segment(spot.on, label.at, label.on) <= reach for label in labels)
 
 
 def _place_columns(spots: Sequence[_Spot], picture: Box) -> list[Label]:
@@ -206,12 +230,10 @@ def _place_column(
 def _find_crossing(
     spots: Sequence[_Spot], heights: Sequence[float], x: float
 ) -> tuple[int, int] | None:
-    lines = [
-        LineString([(x, height), spot.on]) for spot, height in zip(spots, heights, strict=True)
-    ]
+    lines = [((x, height), spot.on) for spot, height in zip(spots, heights, strict=True)]
     for i, line in enumerate(lines):
         for j in range(i + 1, len(lines)):
-            if line.crosses(lines[j]):
+            if segments_cross(*line, *lines[j]):
                 return i, j
     return None
 
