@@ -5,7 +5,8 @@ eye. A projected point is (across, up, nearness): the greater the third number, 
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import accumulate, pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -54,9 +55,10 @@ class Mesh:
         normals: (m, 3) outward.
         owners: (m,) index of the solid.
         sides: (m,) `Face.edge`.
+        rings: (r, 3) a face, first corner and number of corners of every loop; face after face, the
+            outer loop of a face first.
         edges: (k, 4) start and end corner, one face, other face or -1; every edge once.
         smooth: (k,) whether the edge is only a chord line of an arc.
-        loops: First corner and number of corners of every loop, outer loop first, by face.
     """
 
     names: tuple[str, ...]
@@ -66,10 +68,17 @@ class Mesh:
     counts: Ints
     normals: Floats
     owners: Ints
-    sides: tuple[int, ...]
+    sides: Ints
+    rings: Ints
     edges: Ints
     smooth: Truths
-    loops: tuple[tuple[tuple[int, int], ...], ...]
+
+    def outer_corners(self) -> tuple[Ints, Ints]:
+        """Return the corners of all outer loops, face after face, and the face of each."""
+        outer = self.rings[np.isin(self.rings[:, 1], self.starts)]
+        faces = np.repeat(outer[:, 0], outer[:, 2])
+        ahead = np.cumsum(outer[:, 2]) - outer[:, 2]
+        return np.arange(len(faces)) + np.repeat(outer[:, 1] - ahead, outer[:, 2]), faces
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,36 +136,47 @@ def move_solid(solid: Solid, vector: Vec3) -> Solid:
     return place_solid(solid.name, solid.faces, Frame(vector))
 
 
-def build_mesh(solids: Sequence[Solid]) -> Mesh:
+def build_mesh(solids: Iterable[Solid]) -> Mesh:
     """Return solids as arrays, ready for any number of views."""
-    points: list[Vec3] = []
-    follows: list[int] = []
-    loops: list[tuple[tuple[int, int], ...]] = []
-    owners: list[int] = []
-    faces = [face for solid in solids for face in solid.faces]
-    for index, solid in enumerate(solids):
-        owners += [index] * len(solid.faces)
-    for face in faces:
-        spans = []
-        for loop in (face.outer, *face.holes):
-            first, count = len(points), len(loop)
-            points += loop
-            follows += [first + (i + 1) % count for i in range(count)]
-            spans.append((first, count))
-        loops.append(tuple(spans))
-    edges, smooth = _find_edges(points, follows, owners, faces)
+    return join_meshes([_mesh_of(solid) for solid in solids])
+
+
+def place_mesh(mesh: Mesh, name: str, frame: Frame) -> Mesh:
+    """Return the mesh of one solid, given in a frame of its own, as it stands in the room."""
+    turned, normals = _directed(mesh.points, frame), _directed(mesh.normals, frame)
+    return replace(mesh, names=(name,), points=np.array(frame.origin) + turned, normals=normals)
+
+
+def move_mesh(mesh: Mesh, vector: Vec3) -> Mesh:
+    """Return a mesh somewhere else in the room."""
+    return replace(mesh, points=mesh.points + np.array(vector))
+
+
+def join_meshes(meshes: Sequence[Mesh]) -> Mesh:
+    """Return the solids of several meshes in one, in their order."""
+    parts = meshes or [replace(_mesh_of(Solid("", ())), names=())]
+    corners = _numbers_before([len(part.points) for part in parts])
+    faces = _numbers_before([len(part.starts) for part in parts])
+    solids = _numbers_before([len(part.names) for part in parts])
     return Mesh(
-        names=tuple(solid.name for solid in solids),
-        points=np.array(points, dtype=np.float64).reshape(-1, 3),
-        follows=np.array(follows, dtype=np.intp),
-        starts=np.array([spans[0][0] for spans in loops], dtype=np.intp),
-        counts=np.array([sum(n for _, n in spans) for spans in loops], dtype=np.intp),
-        normals=np.array([face.normal for face in faces], dtype=np.float64).reshape(-1, 3),
-        owners=np.array(owners, dtype=np.intp),
-        sides=tuple(face.edge for face in faces),
-        edges=np.array(edges, dtype=np.intp).reshape(-1, 4),
-        smooth=np.array(smooth, dtype=np.bool_),
-        loops=tuple(loops),
+        names=tuple(name for part in parts for name in part.names),
+        points=np.concatenate([part.points for part in parts]),
+        follows=np.concatenate([p.follows + n for p, n in zip(parts, corners, strict=True)]),
+        starts=np.concatenate([p.starts + n for p, n in zip(parts, corners, strict=True)]),
+        counts=np.concatenate([part.counts for part in parts]),
+        normals=np.concatenate([part.normals for part in parts]),
+        owners=np.concatenate([p.owners + n for p, n in zip(parts, solids, strict=True)]),
+        sides=np.concatenate([part.sides for part in parts]),
+        rings=np.concatenate(
+            [np.add(p.rings, (f, c, 0)) for p, f, c in zip(parts, faces, corners, strict=True)]
+        ),
+        edges=np.concatenate(
+            [
+                np.where(p.edges < 0, -1, np.add(p.edges, (c, c, f, f)))
+                for p, f, c in zip(parts, faces, corners, strict=True)
+            ]
+        ),
+        smooth=np.concatenate([part.smooth for part in parts]),
     )
 
 
@@ -177,13 +197,52 @@ def look_at(mesh: Mesh, view: View) -> Seen:
     return Seen(points, front, slopes, low, high)
 
 
-Key = tuple[int, tuple[int, ...], tuple[int, ...]]
+def _directed(vectors: Floats, frame: Frame) -> Floats:
+    """Return directions of a frame in the frame it stands in, as `Frame.direction` does."""
+    x, y, z = (np.array(way) for way in (frame.x, frame.y, frame.z))
+    turned: Floats = vectors[:, :1] * x + vectors[:, 1:2] * y + vectors[:, 2:] * z
+    return turned
+
+
+def _numbers_before(counts: list[int]) -> list[int]:
+    return [0, *accumulate(counts[:-1])]
+
+
+def _mesh_of(solid: Solid) -> Mesh:
+    points: list[Vec3] = []
+    follows: list[int] = []
+    rings: list[tuple[int, int, int]] = []
+    starts: list[int] = []
+    for number, face in enumerate(solid.faces):
+        starts.append(len(points))
+        for loop in (face.outer, *face.holes):
+            first, count = len(points), len(loop)
+            points += loop
+            follows += [first + (i + 1) % count for i in range(count)]
+            rings.append((number, first, count))
+    edges, smooth = _find_edges(points, follows, solid.faces)
+    return Mesh(
+        names=(solid.name,),
+        points=np.array(points, dtype=np.float64).reshape(-1, 3),
+        follows=np.array(follows, dtype=np.intp),
+        starts=np.array(starts, dtype=np.intp),
+        counts=np.array([b - a for a, b in pairwise([*starts, len(points)])], dtype=np.intp),
+        normals=np.array([face.normal for face in solid.faces], dtype=np.float64).reshape(-1, 3),
+        owners=np.zeros(len(starts), dtype=np.intp),
+        sides=np.array([face.edge for face in solid.faces], dtype=np.intp),
+        rings=np.array(rings, dtype=np.intp).reshape(-1, 3),
+        edges=np.array(edges, dtype=np.intp).reshape(-1, 4),
+        smooth=np.array(smooth, dtype=np.bool_),
+    )
+
+
+Key = tuple[tuple[int, ...], tuple[int, ...]]
 
 
 def _find_edges(
-    points: list[Vec3], follows: list[int], owners: list[int], faces: list[Face]
+    points: Sequence[Vec3], follows: Sequence[int], faces: Sequence[Face]
 ) -> tuple[list[tuple[int, int, int, int]], list[bool]]:
-    """Return every edge of the solids once, with the faces on both sides of it."""
+    """Return every edge of a solid once, with the faces on both sides of it."""
     keys = [tuple(round(x / SAME_POINT_MM) for x in point) for point in points]
     found: dict[Key, int] = {}
     edges: list[tuple[int, int, int, int]] = []
@@ -195,13 +254,13 @@ def _find_edges(
             start = corner + i
             end = follows[start]
             is_smooth = i < len(face.smooth) and face.smooth[i]
-            partner = found.pop((owners[index], keys[end], keys[start]), None)
+            partner = found.pop((keys[end], keys[start]), None)
             if partner is not None:
                 edges[partner] = (*edges[partner][:3], index)
                 flat = _is_flat(faces[edges[partner][2]], face)
                 smooth[partner] = smooth[partner] or is_smooth or flat
             elif keys[start] != keys[end]:
-                found[(owners[index], keys[start], keys[end])] = len(edges)
+                found[(keys[start], keys[end])] = len(edges)
                 edges.append((start, end, index, -1))
                 smooth.append(is_smooth)
         corner += count

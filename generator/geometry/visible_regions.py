@@ -12,12 +12,13 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 import shapely
+from shapely import GeometryType
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.projection import Floats, Ints, Mesh, Seen, Truths, View, look_at
 from generator.geometry.tolerance import DEPTH_MM, SAME_POINT_MM
-from generator.geometry.vectors import Vec2, Vec3
+from generator.geometry.vectors import Vec3
 
 Shapes = npt.NDArray[np.object_]
 
@@ -33,15 +34,18 @@ class Region:
         owner: Number of the solid.
         side: `Face.edge` of the face.
         normal: Of the face, in the room.
-        rings: Outer ring and holes on paper, in mm, first points not repeated.
-        area_mm2: On paper.
+        shape: On paper, in mm.
     """
 
     owner: int
     side: int
     normal: Vec3
-    rings: tuple[tuple[Vec2, ...], ...]
-    area_mm2: float
+    shape: Polygon
+
+    @property
+    def area_mm2(self) -> float:
+        """On paper."""
+        return float(self.shape.area)
 
 
 def find_regions(mesh: Mesh, view: View) -> tuple[Region, ...]:
@@ -55,27 +59,36 @@ def find_regions(mesh: Mesh, view: View) -> tuple[Region, ...]:
     covers = shapes[near]
     for row in np.flatnonzero(mixed):
         covers[row] = _nearer_half(seen, front[far[row]], front[near[row]], covers[row])
-    visible = _subtract(shapes, covers, far)
+    visible = shapely.simplify(_subtract(shapes, covers, far), SAME_POINT_MM)
+    parts, rows = shapely.get_parts(visible, return_index=True)
+    whole = (shapely.get_type_id(parts) == GeometryType.POLYGON) & (
+        shapely.area(parts) > SMALLEST_MM2
+    )
+    faces = front[rows[whole]]
     return tuple(
-        _make_region(mesh, int(face), polygon)
-        for face, shape in zip(front, visible, strict=True)
-        for polygon in shapely.get_parts(shapely.simplify(shape, SAME_POINT_MM))
-        if isinstance(polygon, Polygon) and polygon.area > SMALLEST_MM2
+        Region(owner, side, (x, y, z), shape)
+        for owner, side, (x, y, z), shape in zip(
+            mesh.owners[faces].tolist(),
+            mesh.sides[faces].tolist(),
+            mesh.normals[faces].tolist(),
+            parts[whole],
+            strict=True,
+        )
     )
 
 
 def _project_faces(mesh: Mesh, seen: Seen, faces: Ints) -> Shapes:
     flat = np.round(seen.points[:, :2], 4)
-    rings: list[Floats] = []
-    owners: list[int] = []
-    for row, face in enumerate(faces):
-        for first, count in mesh.loops[face]:
-            span = np.arange(first, first + count)
-            rings.append(flat[np.append(span, first)])
-            owners.append(row)
-    which = np.repeat(np.arange(len(rings)), [len(ring) for ring in rings])
-    loops = np.asarray(shapely.linearrings(np.concatenate(rings), indices=which))
-    shapes: Shapes = np.asarray(shapely.polygons(loops, indices=np.array(owners)))
+    rows = np.full(len(mesh.starts), -1)
+    rows[faces] = np.arange(len(faces))
+    rings = mesh.rings[rows[mesh.rings[:, 0]] >= 0]
+    # A ring of n corners has n + 1 points: the last is the first again.
+    counts = rings[:, 2] + 1
+    which = np.repeat(np.arange(len(rings)), counts)
+    place = np.arange(len(which)) - np.repeat(np.cumsum(counts) - counts, counts)
+    corners = rings[which, 1] + place % rings[which, 2]
+    loops = np.asarray(shapely.linearrings(flat[corners], indices=which))
+    shapes: Shapes = np.asarray(shapely.polygons(loops, indices=rows[rings[:, 0]]))
     invalid = ~shapely.is_valid(shapes)
     shapes[invalid] = shapely.buffer(shapes[invalid], 0.0)
     return shapes
@@ -143,18 +156,3 @@ def _subtract(shapes: Shapes, covers: Shapes, far: Ints) -> Shapes:
     left = shapes.copy()
     left[rows] = shapely.difference(left[rows], np.array(united, dtype=np.object_))
     return left
-
-
-def _make_region(mesh: Mesh, face: int, polygon: Polygon) -> Region:
-    rings = tuple(
-        tuple((float(x), float(y)) for x, y in shapely.get_coordinates(ring)[:-1])
-        for ring in (polygon.exterior, *polygon.interiors)
-    )
-    x, y, z = mesh.normals[face]
-    return Region(
-        int(mesh.owners[face]),
-        mesh.sides[face],
-        (float(x), float(y), float(z)),
-        rings,
-        float(polygon.area),
-    )

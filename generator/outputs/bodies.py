@@ -3,12 +3,13 @@
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 from typing import Final
 
+import numpy as np
 import shapely
 from shapely.geometry import Polygon
 
-from generator.geometry.faces import Face
 from generator.geometry.hidden_line import Edges, find_edges
 from generator.geometry.lines import Segment, chain_segments
 from generator.geometry.projection import (
@@ -16,9 +17,10 @@ from generator.geometry.projection import (
     Solid,
     View,
     build_mesh,
+    join_meshes,
     look_at,
-    move_solid,
-    place_solid,
+    move_mesh,
+    place_mesh,
 )
 from generator.geometry.rods import Body, Rod
 from generator.geometry.tolerance import SAME_POINT_MM
@@ -33,7 +35,7 @@ CHORD_PART: Final = 1 / 3500
 """How far chords may leave arcs, as a part of the whole piece: about 0.04 mm on paper."""
 
 BODIES_KEPT: Final = 64
-"""How many bodies are kept with their faces: those of one plan."""
+"""How many bodies are kept as meshes: those of one plan."""
 
 SCRAP_MM2: Final = 0.05
 """A patch of tone smaller than this on paper is under its own edges."""
@@ -91,41 +93,55 @@ class Look:
     regions: tuple[Region, ...]
 
 
-def solids_of(
-    plan: Plan, names: Iterable[str], moved: Mapping[str, Vec3] | None = None
-) -> list[Solid]:
-    """Return pieces as solids, in the order of their names, some of them moved."""
+@dataclass(frozen=True, slots=True)
+class Solids:
+    """All pieces of a plan as solids: made once, and put together for every picture.
+
+    Attributes:
+        meshes: Of every piece in the room, by name.
+    """
+
+    meshes: Mapping[str, Mesh]
+
+    def mesh(self, names: Iterable[str], moves: Mapping[str, Vec3] | None = None) -> Mesh:
+        """Return pieces in the order of their names, some of them moved."""
+        chosen = [(name, self.meshes[name]) for name in names]
+        if moves is None:
+            return join_meshes([mesh for _, mesh in chosen])
+        return join_meshes([move_mesh(mesh, moves[name]) for name, mesh in chosen])
+
+    def whole(self) -> Mesh:
+        """Return all pieces as they stand in the end."""
+        return self.mesh(self.meshes)
+
+
+def solids_of(plan: Plan) -> Solids:
+    """Return the pieces of a plan as solids, in their order."""
     chord_mm = CHORD_PART * max(subtract(plan.parts.high, plan.parts.low))
-    owners = {piece.name: (part, piece) for part in plan.parts.parts for piece in part.pieces}
-    chosen = []
-    for name in names:
-        part, piece = owners[name]
-        chosen.append(place_solid(name, faces_of(part.slab, chord_mm), piece.frame))
-    if moved is None:
-        return chosen
-    return [move_solid(solid, moved[solid.name]) for solid in chosen]
+    meshes = {
+        piece.name: place_mesh(body, piece.name, piece.frame)
+        for part in plan.parts.parts
+        for body in (mesh_of(part.slab, chord_mm),)
+        for piece in part.pieces
+    }
+    return Solids({piece.name: meshes[piece.name] for piece in plan.parts.pieces()})
 
 
 @lru_cache(maxsize=BODIES_KEPT)
-def faces_of(body: Body, chord_mm: float) -> tuple[Face, ...]:
-    """Return the faces of a body; a rod is a chord thinner, to lie inside the chords of its hole.
+def mesh_of(body: Body, chord_mm: float) -> Mesh:
+    """Return a body in its own frame; a rod is a chord thinner, to lie inside its hole's chords.
 
     Else its corners would stick out of them, and the line around it would be there by chance.
-    Every picture of a plan asks for the same bodies again, and channels are cut into them once.
+    Whatever looks at a plan asks for the same bodies again, and channels are cut into them once.
     """
     if not isinstance(body, Rod):
-        return body.faces(chord_mm)
+        return build_mesh([Solid("", body.faces(chord_mm))])
     thin = Rod(body.length_mm, body.diameter_mm - 2 * chord_mm)
-    return move_solid(Solid("", thin.faces(chord_mm)), (0.0, chord_mm, chord_mm)).faces
+    return move_mesh(build_mesh([Solid("", thin.faces(chord_mm))]), (0.0, chord_mm, chord_mm))
 
 
-def look(solids: Sequence[Solid], view: View) -> Look:
+def look(mesh: Mesh, view: View) -> Look:
     """Return pieces as seen from one side, edges and faces; the first keep shared lines."""
-    return look_at_mesh(build_mesh(solids), view)
-
-
-def look_at_mesh(mesh: Mesh, view: View) -> Look:
-    """Return prepared pieces as seen from one side."""
     return Look(mesh.names, mesh, view, find_edges(mesh, view), find_regions(mesh, view))
 
 
@@ -150,11 +166,11 @@ def draw_faces(looked: Look, sheet: Sheet, new: Collection[str] | None = None) -
     for region in looked.regions:
         is_new = new is not None and looked.names[region.owner] in new
         tone = "quiet" if new is not None and not is_new else _tone(region.normal, is_new)
-        by_tone.setdefault(tone, []).append(Polygon(region.rings[0], region.rings[1:]))
+        by_tone.setdefault(tone, []).append(region.shape)
     return [
-        Area(rings=_paper_rings(_rings_of(polygon), sheet), tone=tone)
+        Area(rings=rings, tone=tone)
         for tone in sorted(by_tone)
-        for polygon in _unite(by_tone[tone], SCRAP_MM2 / sheet.scale**2)
+        for rings in rings_of(_on_paper(_unite(by_tone[tone], SCRAP_MM2 / sheet.scale**2), sheet))
     ]
 
 
@@ -166,12 +182,15 @@ def draw_edges(segments: Iterable[Segment], sheet: Sheet, layer: Layer) -> list[
     ]
 
 
-def regions_on_paper(looked: Look, sheet: Sheet) -> dict[str, list[Polygon]]:
-    """Return the visible faces of every piece that shows any, on paper."""
+def regions_on_paper(
+    looked: Look, sheet: Sheet, names: Collection[str] | None = None
+) -> dict[str, list[Polygon]]:
+    """Return the visible faces of every piece that shows any, or of some pieces, on paper."""
+    chosen = [one for one in looked.regions if names is None or looked.names[one.owner] in names]
     found: dict[str, list[Polygon]] = {}
-    for region in looked.regions:
-        outer, *holes = _paper_rings(region.rings, sheet)
-        found.setdefault(looked.names[region.owner], []).append(Polygon(outer, holes))
+    shapes = _on_paper([one.shape for one in chosen], sheet)
+    for one, shape in zip(chosen, shapes, strict=True):
+        found.setdefault(looked.names[one.owner], []).append(shape)
     return found
 
 
@@ -181,13 +200,32 @@ def shadows_on_paper(
     """Return the faces of pieces that look to the eye on paper, whatever stands before them."""
     seen = look_at(looked.mesh, looked.view)
     found: dict[str, list[Polygon]] = {}
+    corners, faces = looked.mesh.outer_corners()
     for face in seen.front.nonzero()[0].tolist():
         name = looked.names[looked.mesh.owners[face]]
         if name in names:
-            first, count = looked.mesh.loops[face][0]
-            ring = seen.points[first : first + count].tolist()
+            ring = seen.points[corners[faces == face]].tolist()
             found.setdefault(name, []).append(Polygon([sheet.place(point) for point in ring]))
     return found
+
+
+def rings_of(polygons: Iterable[Polygon]) -> list[Rings]:
+    """Return outer ring and holes of each polygon, first points not repeated."""
+    rings, owners = shapely.get_rings(list(polygons), return_index=True)
+    points, rows = shapely.get_coordinates(rings, return_index=True)
+    ends = np.searchsorted(rows, np.arange(len(rings) + 1)).tolist()
+    corners = [(x, y) for x, y in points.tolist()]
+    found: dict[int, list[tuple[Vec2, ...]]] = {}
+    for owner, (start, end) in zip(owners.tolist(), pairwise(ends), strict=True):
+        found.setdefault(owner, []).append(tuple(corners[start : end - 1]))
+    return [tuple(one) for one in found.values()]
+
+
+def _on_paper(shapes: Sequence[Polygon], sheet: Sheet) -> list[Polygon]:
+    placed = shapely.transform(
+        np.array(shapes, dtype=np.object_), lambda points: sheet.at + points * sheet.scale
+    )
+    return list(placed)
 
 
 def _unite(polygons: Sequence[Polygon], least_mm2: float) -> list[Polygon]:
@@ -195,17 +233,6 @@ def _unite(polygons: Sequence[Polygon], least_mm2: float) -> list[Polygon]:
     united = shapely.union_all(polygons, grid_size=SAME_POINT_MM)
     parts = shapely.get_parts(shapely.normalize(united))
     return [p for p in parts if isinstance(p, Polygon) and p.area > least_mm2]
-
-
-def _rings_of(polygon: Polygon) -> Rings:
-    return tuple(
-        tuple((float(x), float(y)) for x, y in ring.coords[:-1])
-        for ring in (polygon.exterior, *polygon.interiors)
-    )
-
-
-def _paper_rings(rings: Rings, sheet: Sheet) -> Rings:
-    return tuple(tuple(sheet.place(point) for point in ring) for ring in rings)
 
 
 def _tone(normal: Vec3, is_new: bool) -> Tone:

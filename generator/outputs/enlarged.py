@@ -4,12 +4,14 @@ import math
 from collections.abc import Iterable, Sequence
 from typing import Final
 
+import numpy as np
 import shapely
+from shapely import STRtree
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.vectors import Vec2
-from generator.outputs.bodies import Box
+from generator.outputs.bodies import Box, rings_of
 from generator.outputs.scene import Area, Disc, Item, Stroke
 
 RADIUS_MM: Final = 16.0
@@ -18,19 +20,26 @@ ROOM_MM: Final = 1.5
 """Between the circle and whatever else is there."""
 STEP_MM: Final = 2.0
 """How far apart places for the circle are tried."""
+AT_ONCE: Final = 100
+"""So many places are tried together, the nearest first."""
 
 
-def find_place(taken: BaseGeometry, within: Box, near: Vec2) -> Vec2 | None:
+def find_place(taken: Sequence[BaseGeometry], within: Box, near: Vec2) -> Vec2 | None:
     """Return the free middle for a circle that is nearest to a point; None where there is none."""
     reach = RADIUS_MM + ROOM_MM
     xs = _steps(within.left + reach, within.right - reach)
     ys = _steps(within.low + reach, within.high - reach)
-    middles = [(x, y) for x in xs for y in ys]
-    if not middles:
-        return None
-    away = shapely.distance(shapely.points(middles), taken)
-    free = [middle for middle, far in zip(middles, away.tolist(), strict=True) if far >= reach]
-    return min(free, key=lambda at: (round(math.dist(at, near), 2), at), default=None)
+    middles = np.array([(x, y) for x in xs for y in ys]).reshape(-1, 2)
+    away = np.hypot(*(middles - near).T).round(2)
+    nearest_first = middles[np.lexsort((middles[:, 1], middles[:, 0], away))]
+    tree = STRtree(taken)
+    for start in range(0, len(middles), AT_ONCE):
+        some = nearest_first[start : start + AT_ONCE]
+        met = tree.query_nearest(shapely.points(some), max_distance=reach, all_matches=False)[0]
+        free = np.delete(some, met, axis=0)
+        if len(free):
+            return (float(free[0, 0]), float(free[0, 1]))
+    return None
 
 
 def draw_enlarged(
@@ -46,19 +55,31 @@ def draw_enlarged(
         extra: More items, already in their place in the circle; cut off at its border.
     """
     disc = Point(middle).buffer(RADIUS_MM, quad_segs=16)
+    small = RADIUS_MM / times
     shown: list[Item] = [Disc(center=middle, radius_mm=RADIUS_MM, tone="bubble")]
     for item in items:
-        if isinstance(item, Area | Stroke):
+        if isinstance(item, Area | Stroke) and _comes_near(item, focus, small):
             shown += _clipped(_enlarged(item, focus, times, middle), disc)
     for item in extra:
         shown += _clipped(item, disc)
-    small = RADIUS_MM / times
     return [
         *_link(focus, small, middle),
         Disc(center=focus, radius_mm=small, layer="leader"),
         *shown,
         Disc(center=middle, radius_mm=RADIUS_MM, layer="leader"),
     ]
+
+
+def _comes_near(item: Area | Stroke, focus: Vec2, reach: float) -> bool:
+    """Whether a box around an item comes as near to a point as that."""
+    xs, ys = zip(*(item.rings[0] if isinstance(item, Area) else item.points), strict=True)
+    x, y = focus
+    return bool(
+        min(xs) <= x + reach
+        and max(xs) >= x - reach
+        and min(ys) <= y + reach
+        and max(ys) >= y - reach
+    )
 
 
 def _steps(low: float, high: float) -> list[float]:
@@ -98,9 +119,12 @@ def _clipped(item: Item, disc: Polygon) -> list[Item]:
         case Area():
             found = Polygon(item.rings[0], item.rings[1:]).intersection(disc)
             return [
-                Area(rings=_rings(part), tone=item.tone)
-                for part in shapely.get_parts(found)
-                if isinstance(part, Polygon) and part.area > 0.01
+                Area(rings=rings, tone=item.tone)
+                for rings in rings_of(
+                    part
+                    for part in shapely.get_parts(found)
+                    if isinstance(part, Polygon) and part.area > 0.01
+                )
             ]
         case Stroke():
             points = item.points + (item.points[:1] if item.closed else ())
@@ -115,11 +139,6 @@ def _clipped(item: Item, disc: Polygon) -> list[Item]:
             return [item] if is_inside else []
         case _:
             return []
-
-
-def _rings(polygon: Polygon) -> tuple[tuple[Vec2, ...], ...]:
-    rings = (polygon.exterior, *polygon.interiors)
-    return tuple(_points(LineString(ring.coords))[:-1] for ring in rings)
 
 
 def _points(line: LineString) -> tuple[Vec2, ...]:

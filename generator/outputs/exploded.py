@@ -7,6 +7,7 @@ from generator.geometry.vectors import Vec3
 from generator.model.plan import Plan
 from generator.outputs.bodies import (
     Look,
+    Solids,
     bounds_of,
     draw_edges,
     draw_faces,
@@ -20,17 +21,17 @@ from generator.outputs.scene import Scene
 from generator.outputs.views import WIDTH_MM, axonometric, fit_picture
 
 
-def look_exploded(plan: Plan, moves: Mapping[str, Vec3]) -> Look:
+def look_exploded(solids: Solids, moves: Mapping[str, Vec3]) -> Look:
     """Return the pieces as the exploded view shows them."""
-    names = [piece.name for piece in plan.parts.pieces()]
-    return look(solids_of(plan, names, moves), axonometric())
+    return look(solids.mesh(solids.meshes, moves), axonometric())
 
 
-def draw_exploded(plan: Plan) -> Scene:
+def draw_exploded(plan: Plan, solids: Solids | None = None) -> Scene:
     """Return all pieces apart, each with its label, and where they go."""
     pieces = plan.parts.pieces()
-    exploded = explode(plan)
-    looked = look_exploded(plan, exploded.moves)
+    bodies = solids or solids_of(plan)
+    exploded = explode(plan, bodies)
+    looked = look_exploded(bodies, exploded.moves)
     fitted = fit_picture(bounds_of(looked.mesh, looked.view), len(pieces))
     sheet = fitted.sheet
     shown = regions_on_paper(looked, sheet)
@@ -49,8 +50,3 @@ def draw_exploded(plan: Plan) -> Scene:
             *draw_labels(place_labels(targets, fitted.room)),
         ),
     )
-
-
-def find_exploded_moves(plan: Plan) -> dict[str, Vec3]:
-    """Return how far every piece of a plan moves where all stand apart."""
-    return dict(explode(plan).moves)

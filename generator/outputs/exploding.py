@@ -34,6 +34,7 @@ from generator.geometry.vectors import (
 )
 from generator.model.joinery import Contact, Fastener, Socket
 from generator.model.plan import Plan
+from generator.outputs.bodies import Solids, solids_of
 from generator.outputs.ways_out import Bodies, make_bodies, view_along
 
 Touch = Contact | Socket
@@ -115,18 +116,18 @@ class _Unit:
         return tuple(self.moves)
 
 
-def explode(plan: Plan) -> Exploded:
-    """Return all pieces of a plan apart."""
-    return _Exploder(plan).run()
+def explode(plan: Plan, solids: Solids | None = None) -> Exploded:
+    """Return all pieces of a plan apart, which may be there as solids already."""
+    return _Exploder(plan, make_bodies(solids or solids_of(plan))).run()
 
 
 class _Exploder:
     """Takes a plan apart; the fields are what is known of it and what has been found."""
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(self, plan: Plan, bodies: Bodies) -> None:
         """Prepare the pieces, what touches, and the axes of fasteners."""
         self.plan = plan
-        self.bodies: Bodies = make_bodies(plan)
+        self.bodies = bodies
         self.touches: tuple[Touch, ...] = (*plan.joinery.contacts, *plan.joinery.sockets)
         self.size = max(subtract(plan.parts.high, plan.parts.low))
         self.volumes = {

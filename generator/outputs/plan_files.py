@@ -10,6 +10,7 @@ from generator.model.artifacts import Artifacts, Download, Picture
 from generator.model.parts import Part
 from generator.model.plan import Plan
 from generator.outputs.board_drawing import draw_boards
+from generator.outputs.bodies import solids_of
 from generator.outputs.booklet.booklet import booklet_name, booklet_pdf
 from generator.outputs.booklet.paper import PAPERS
 from generator.outputs.dxf import layout_dxf, part_dxf, router_dxf
@@ -65,18 +66,19 @@ def compute_plan_files(plan: Plan) -> tuple[Artifacts, dict[str, bytes]]:
 def draw_pictures(plan: Plan) -> tuple[Artifacts, dict[str, Scene]]:
     """Return the drawings of a plan: a list without any files, and the drawings by path."""
     scenes: dict[str, Scene] = {}
+    solids = solids_of(plan)
     artifacts = Artifacts(
         system=plan.edition.system,
-        assembled=_picture(plan, scenes, "assembled", draw_assembled(plan)),
-        exploded=_picture(plan, scenes, "exploded", draw_exploded(plan)),
-        three_views=_picture(plan, scenes, "three-views", draw_three_views(plan)),
+        assembled=_picture(plan, scenes, "assembled", draw_assembled(plan, solids)),
+        exploded=_picture(plan, scenes, "exploded", draw_exploded(plan, solids)),
+        three_views=_picture(plan, scenes, "three-views", draw_three_views(plan, solids)),
         parts=tuple((part.label, _sheets(plan, scenes, part)) for part in plan.parts.parts),
         layouts=tuple(
             _picture(plan, scenes, f"sheet-{layout.number}", draw_layout(plan, layout))
             for layout in plan.cutting.layouts
         ),
         steps=tuple(
-            _picture(plan, scenes, f"step-{step.order}", draw_step(plan, step))
+            _picture(plan, scenes, f"step-{step.order}", draw_step(plan, step, solids))
             for step in plan.assembly.steps
         ),
         boards=tuple(

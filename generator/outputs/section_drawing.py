@@ -13,11 +13,10 @@ from typing import Final
 from shapely.geometry import Polygon
 
 from generator.geometry.hidden_line import find_edges
-from generator.geometry.projection import View, build_mesh
+from generator.geometry.projection import Mesh, View
 from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
-from generator.model.plan import Plan
-from generator.outputs.bodies import Sheet, draw_edges, solids_of
+from generator.outputs.bodies import Sheet, draw_edges
 from generator.outputs.dimensions import ARROW_MM, BEYOND_MM, GAP_MM, TEXT_GAP_MM
 from generator.outputs.labels import Target
 from generator.outputs.scene import SMALLEST_TEXT_MM, Area, Arrowhead, Item, Stroke, Words
@@ -118,19 +117,18 @@ def draw_chain(links: Sequence[Link], at: Vec2) -> list[Item]:
 
 
 def draw_section(
-    plan: Plan, section: Section, view: View, sheet: Sheet, taken: Sequence[Polygon]
+    section: Section, behind: Mesh, view: View, sheet: Sheet, taken: Sequence[Polygon]
 ) -> list[Item]:
     """Return what is cut, in the tone of cut wood, its labels, and quietly what lies behind.
 
     Args:
-        plan: The plan.
         section: What is cut.
+        behind: What lies behind it.
         view: From the side it is seen from.
         sheet: Where it comes on paper.
         taken: Where no label may stand.
     """
-    mesh = build_mesh(solids_of(plan, section.behind)) if section.behind else None
-    edges = find_edges(mesh, view).visible if mesh is not None else ()
+    edges = find_edges(behind, view).visible
     on_paper = [_on_paper(cut, sheet) for cut in section.cuts]
     quiet = draw_edges(edges, sheet, "quiet")
     wood = [Area(rings=_rings(polygon), tone="section") for cut in on_paper for polygon in cut]

@@ -5,7 +5,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+import numpy as np
 import shapely
+from shapely import STRtree
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -19,6 +21,7 @@ from generator.model.words import capital, count_fasteners, join_words
 from generator.outputs.bodies import (
     Box,
     Sheet,
+    Solids,
     draw_edges,
     draw_faces,
     regions_on_paper,
@@ -73,7 +76,7 @@ class _Drawn:
     Attributes:
         wood: Faces and edges.
         solid: Fasteners, pins and hardware.
-        taken: Everything drawn, as shapes on paper.
+        taken: Faces of wood, fasteners and labels, as shapes on paper.
     """
 
     fitted: Fitted
@@ -82,12 +85,12 @@ class _Drawn:
     solid: list[Item]
     labels: tuple[Label, ...]
     callouts: list[Callout]
-    taken: BaseGeometry
+    taken: tuple[BaseGeometry, ...]
 
 
-def draw_step(plan: Plan, step: Step) -> Scene:
+def draw_step(plan: Plan, step: Step, solids: Solids | None = None) -> Scene:
     """Return the picture of a step, turned to the side where the work is."""
-    work = find_work(plan, step)
+    work = find_work(plan, step, solids)
     note = [] if work.best.is_usual else _note(work.best)
     base = MARGIN_MM + 1.0 + (NOTE_MM if note else 0.0)
     foot = (NOTE_MM if note else 0.0) + (ROW_MM if _has_callouts(work) else 0.0)
@@ -145,6 +148,7 @@ def _draw(work: StepWork, fitted: Fitted) -> _Drawn:
     """Return everything but words and the enlarged part, as it comes on a sheet."""
     sheet, view, looked = fitted.sheet, work.best.view, work.looked
     shown = regions_on_paper(looked, sheet)
+    fresh = {name: shown[name] for name in work.new if name in shown}
     unseen = tuple(name for name in work.new if _is_unseen(shown.get(name, ())))
     marks, callouts = _draw_marks(work, sheet)
     places = find_fitted(work.plan, work.step, view, sheet)
@@ -155,7 +159,7 @@ def _draw(work: StepWork, fitted: Fitted) -> _Drawn:
     ]
     around = _around(solid)
     body = [face for faces in shown.values() for face in faces]
-    faces = _keep_free(shown | shadows_on_paper(looked, sheet, unseen), around)
+    faces = _keep_free(fresh | shadows_on_paper(looked, sheet, unseen), around)
     letters = {piece.name: piece.label for piece in work.plan.parts.pieces()}
     targets = [Target(letters[name], faces.get(name, ())) for name in work.new]
     labels = place_labels(targets, fitted.room)
@@ -166,7 +170,7 @@ def _draw(work: StepWork, fitted: Fitted) -> _Drawn:
         solid=solid,
         labels=labels,
         callouts=[*_count(work, sheet, places), *callouts],
-        taken=shapely.union_all([*body, *around, *_label_shapes(labels)]),
+        taken=(*body, *around, *_label_shapes(labels)),
     )
 
 
@@ -330,8 +334,9 @@ def _draw_arrow(work: StepWork, drawn: _Drawn, inset: Sequence[Item], foot: floa
     low, high = MARGIN_MM + foot + half, drawn.fitted.height_mm - MARGIN_MM - half
     heights = (low, high, (low + high) / 2)
     places = [(at_x, at_y) for at_y in heights for at_x in (half, WIDTH_MM - half)]
-    taken = shapely.union_all([drawn.taken, _in_the_way(drawn, inset)])
-    middle = max(places, key=lambda at: round(min(float(taken.distance(Point(at))), half), 1))
+    taken = np.array([*drawn.taken, _in_the_way(drawn, inset)])
+    away = shapely.distance(shapely.points(places)[:, None], taken).min(axis=1)
+    middle = places[int(np.argmax(np.minimum(away, half).round(1)))]
     start = (middle[0] - way[0] * ARROW_MM / 2, middle[1] - way[1] * ARROW_MM / 2)
     tip = (middle[0] + way[0] * ARROW_MM / 2, middle[1] + way[1] * ARROW_MM / 2)
     word = (tip[0] + way[0] * 3.0, tip[1] + way[1] * 3.0 - SMALLEST_TEXT_MM * 0.36)
@@ -364,14 +369,17 @@ def _keep_free(
     shown: Mapping[str, Sequence[Polygon]], around: Sequence[BaseGeometry]
 ) -> dict[str, tuple[Polygon, ...]]:
     """Return faces without what fasteners take up, so that no label stands on one."""
-    taken = shapely.union_all(list(around))
+    tree = STRtree(around)
+
+    def cleared(face: Polygon) -> Sequence[BaseGeometry]:
+        met = sorted(tree.query(face, predicate="intersects").tolist())
+        if not met:
+            return (face,)
+        left = face.difference(shapely.union_all([around[i] for i in met]))
+        return list(shapely.get_parts(left))
+
     return {
-        name: tuple(
-            part
-            for face in faces
-            for part in shapely.get_parts(face.difference(taken))
-            if isinstance(part, Polygon)
-        )
+        name: tuple(part for face in faces for part in cleared(face) if isinstance(part, Polygon))
         for name, faces in shown.items()
     }
 

@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 
 from generator.geometry.hidden_line import Edges, find_edges
-from generator.geometry.projection import Mesh, build_mesh
+from generator.geometry.projection import Mesh
 from generator.geometry.vectors import Vec3
 from generator.model.assembly import Step
 from generator.model.plan import Plan
-from generator.outputs.bodies import Box, Look, bounds_of, look_at_mesh, solids_of
+from generator.outputs.bodies import Box, Look, Solids, bounds_of, look, solids_of
 from generator.outputs.driven import HEAD_MM, Driven, find_driven, find_ends, find_open
 from generator.outputs.labels import COLUMN_MM
 from generator.outputs.shelf_pins import find_pins
@@ -37,9 +37,10 @@ class StepWork:
     pins: tuple[tuple[Vec3, Vec3], ...]
 
 
-def find_work(plan: Plan, step: Step) -> StepWork:
+def find_work(plan: Plan, step: Step, solids: Solids | None = None) -> StepWork:
     """Return what a step shows, turned to the side where the work is."""
-    best, looked = look_at_step(plan, step)
+    bodies = solids or solids_of(plan)
+    best, looked = look_at_step(plan, step, bodies)
     driven = find_driven(plan, step)
     new = find_new(plan, step)
     return StepWork(
@@ -50,23 +51,22 @@ def find_work(plan: Plan, step: Step) -> StepWork:
         new=new,
         driven=driven,
         seen=find_open(driven, looked.mesh, best.view),
-        alone=find_edges(build_mesh(solids_of(plan, new)), best.view),
+        alone=find_edges(bodies.mesh(new), best.view),
         pins=find_pins(plan, step),
     )
 
 
-def look_at_step(plan: Plan, step: Step) -> tuple[Viewpoint, Look]:
+def look_at_step(plan: Plan, step: Step, solids: Solids) -> tuple[Viewpoint, Look]:
     """Return all pieces of a step, new ones first, seen from where the work is; and from where."""
-    best, mesh = find_viewpoint(plan, step)
-    return best, look_at_mesh(mesh, best.view)
+    best, mesh = find_viewpoint(plan, step, solids)
+    return best, look(mesh, best.view)
 
 
-def find_viewpoint(plan: Plan, step: Step) -> tuple[Viewpoint, Mesh]:
+def find_viewpoint(plan: Plan, step: Step, solids: Solids) -> tuple[Viewpoint, Mesh]:
     """Return from where the work of a step is seen best, and all its pieces, new ones first."""
     new = find_new(plan, step)
     names = [*new, *(name for name in step.present if name not in new)]
-    pieces = [piece.name for piece in plan.parts.pieces()]
-    mesh = build_mesh(solids_of(plan, names or pieces))
+    mesh = solids.mesh(names) if names else solids.whole()
     driven = [(one.at, one.way) for one in find_driven(plan, step) if not one.is_inside]
     return choose_view(mesh, new, driven), mesh
 

@@ -18,10 +18,10 @@ import shapely
 from shapely.geometry import Polygon
 
 from generator.geometry.hidden_line import find_edges
-from generator.geometry.projection import Mesh, View, build_mesh, view_from
+from generator.geometry.projection import Mesh, View, view_from
 from generator.geometry.vectors import Vec2
 from generator.model.plan import Plan
-from generator.outputs.bodies import Box, Sheet, bounds_of, draw_edges, solids_of
+from generator.outputs.bodies import Box, Sheet, Solids, bounds_of, draw_edges, solids_of
 from generator.outputs.dimensions import End, draw_dimension
 from generator.outputs.projection_symbol import SYMBOL_HEIGHT_MM, SYMBOL_WIDTH_MM, draw_symbol
 from generator.outputs.scene import SMALLEST_TEXT_MM, Item, Scene, Words
@@ -90,7 +90,7 @@ class _Layout:
     chain: tuple[Link, ...]
 
 
-def draw_three_views(plan: Plan) -> Scene:
+def draw_three_views(plan: Plan, solids: Solids | None = None) -> Scene:
     """Return three views of the finished piece in the arrangement of the edition, and a section.
 
     A piece of which the section would meet a single piece of wood, or none, has no section.
@@ -99,7 +99,8 @@ def draw_three_views(plan: Plan) -> Scene:
     side = ("Right side", RIGHT) if third else ("Left side", LEFT)
     section = find_section(plan, side[1])
     layout = _lay_out(plan, section, third)
-    mesh = build_mesh(solids_of(plan, [piece.name for piece in plan.parts.pieces()]))
+    bodies = solids or solids_of(plan)
+    mesh = bodies.whole()
     views = (
         ("Front", FRONT, layout.front),
         (*side, layout.side),
@@ -114,7 +115,8 @@ def draw_three_views(plan: Plan) -> Scene:
     names = _draw_names(named, layout, third)
     items += _draw_sizes(plan, layout, third)
     if section is not None and layout.section is not None:
-        items += _draw_section(plan, section, side[1], layout, layout.section, names)
+        behind = bodies.mesh(section.behind)
+        items += _draw_section(plan, section, behind, side[1], layout, names)
     items += names
     items += _draw_foot(layout, third)
     return Scene(
@@ -211,19 +213,20 @@ def _place(
 def _draw_section(
     plan: Plan,
     section: Section,
+    behind: Mesh,
     view: View,
     layout: _Layout,
-    at: Vec2,
     names: Sequence[Words],
 ) -> list[Item]:
     """Return the section with its chain, and in the front view the line it is cut on."""
-    low, scale = plan.parts.low, layout.scale
+    low, scale, at = plan.parts.low, layout.scale, layout.section
+    assert at is not None
     least = low[1] if view.right[1] > 0 else -plan.parts.high[1]
     sheet = Sheet(1 / scale, (at[0] - least / scale, at[1] - low[2] / scale))
     x, y = layout.front
     taken = [*(Polygon(text_corners(one)) for one in names), *_taken(layout, at)]
     return [
-        *draw_section(plan, section, view, sheet, taken),
+        *draw_section(section, behind, view, sheet, taken),
         *draw_chain(layout.chain, at),
         *draw_cutting_line(x + (section.x_mm - low[0]) / scale, y, y + layout.size[2], view.eye[0]),
     ]

@@ -155,24 +155,22 @@ def _lies_well(mesh: Mesh, pose: _Pose, entries: Sequence[tuple[Vec3, Vec3]]) ->
 
 def _sample(mesh: Mesh, new: Sequence[str]) -> tuple[Floats, Floats, Floats]:
     """Return points over the faces of new pieces, normals, and the area each stands for."""
-    points: list[Floats] = []
-    normals: list[Floats] = []
-    weights: list[float] = []
-    for face, owner in enumerate(mesh.owners.tolist()):
-        if mesh.names[owner] not in new or mesh.sides[face] == HOLE_WALL:
-            continue
-        first, count = mesh.loops[face][0]
-        ring = mesh.points[first : first + count]
-        middle = ring.mean(axis=0)
-        spokes = np.cross(ring - middle, np.roll(ring, -1, axis=0) - middle)
-        share = float(np.linalg.norm(spokes.sum(axis=0)) / 2) / (2 * count)
-        normal = mesh.normals[face]
-        for corner in ring:
-            for part in (0.35, 0.8):
-                points.append(middle + (corner - middle) * part + normal * LIFT_MM)
-                normals.append(normal)
-                weights.append(share)
-    return np.array(points).reshape(-1, 3), np.array(normals).reshape(-1, 3), np.array(weights)
+    wanted = np.array([name in new for name in mesh.names], dtype=np.bool_)
+    corners, faces = mesh.outer_corners()
+    chosen = wanted[mesh.owners[faces]] & (mesh.sides[faces] != HOLE_WALL)
+    corners, faces = corners[chosen], faces[chosen]
+    if not len(corners):
+        return np.zeros((0, 3)), np.zeros((0, 3)), np.zeros(0)
+    ring = mesh.points[corners]
+    first = np.flatnonzero(np.diff(faces, prepend=-1))
+    counts = np.diff(first, append=len(faces))
+    middle = np.repeat(np.add.reduceat(ring, first) / counts[:, None], counts, axis=0)
+    spokes = np.cross(ring - middle, mesh.points[mesh.follows[corners]] - middle)
+    areas = np.linalg.norm(np.add.reduceat(spokes, first), axis=1) / 2
+    normals = mesh.normals[faces]
+    points = [middle + (ring - middle) * part + normals * LIFT_MM for part in (0.35, 0.8)]
+    shares = np.repeat(areas / (2 * counts), counts)
+    return np.concatenate(points), np.tile(normals, (2, 1)), np.tile(shares, 2)
 
 
 def _seen_entries(mesh: Mesh, view: View, entries: Sequence[tuple[Vec3, Vec3]]) -> float:

@@ -10,6 +10,7 @@ from generator.outputs.bodies import (
     Box,
     Look,
     Sheet,
+    Solids,
     bounds_of,
     draw_edges,
     draw_faces,
@@ -52,15 +53,14 @@ def axonometric(turn_deg: float = TURN_DEG, raise_deg: float = RAISE_DEG) -> Vie
     return view_from((math.sin(turn) * math.cos(up), -math.cos(turn) * math.cos(up), math.sin(up)))
 
 
-def look_assembled(plan: Plan) -> Look:
+def look_assembled(solids: Solids) -> Look:
     """Return the whole piece as its picture shows it."""
-    names = [piece.name for piece in plan.parts.pieces()]
-    return look(solids_of(plan, names), axonometric())
+    return look(solids.whole(), axonometric())
 
 
-def draw_assembled(plan: Plan) -> Scene:
+def draw_assembled(plan: Plan, solids: Solids | None = None) -> Scene:
     """Return the whole piece with one label for every part."""
-    looked = look_assembled(plan)
+    looked = look_assembled(solids or solids_of(plan))
     fitted = fit_picture(bounds_of(looked.mesh, looked.view), len(plan.parts.parts))
     sheet = fitted.sheet
     targets = _targets(plan, looked, sheet)

@@ -10,17 +10,10 @@ from typing import Final
 
 import numpy as np
 
-from generator.geometry.projection import (
-    Floats,
-    Mesh,
-    View,
-    build_mesh,
-    view_from,
-)
+from generator.geometry.projection import Floats, Ints, Mesh, View, view_from
 from generator.geometry.seen_points import find_seen
 from generator.geometry.vectors import BACK, UP, Vec3, scale
-from generator.model.plan import Plan
-from generator.outputs.bodies import solids_of
+from generator.outputs.bodies import Solids
 
 SPOKES: Final = (0.1, 0.5, 0.9)
 """Where points are taken between the middle of a face and its corners, and along its sides."""
@@ -47,7 +40,7 @@ class Bodies:
     corners: dict[str, Floats]
     points: Floats
     normals: Floats
-    owners: Floats
+    owners: Ints
 
     def reach(self, names: Sequence[str], way: Vec3) -> tuple[float, float]:
         """Return least and greatest extent of pieces along a way."""
@@ -81,28 +74,31 @@ def view_along(way: Vec3) -> View:
     return view_from(way, BACK if abs(way[2]) > 0.9 else UP)
 
 
-def make_bodies(plan: Plan) -> Bodies:
+def make_bodies(solids: Solids) -> Bodies:
     """Return the pieces of a plan with points over their faces."""
-    solids = solids_of(plan, [piece.name for piece in plan.parts.pieces()])
-    mesh = build_mesh(solids)
-    points: list[Floats] = []
-    normals: list[Floats] = []
-    owners: list[int] = []
-    for face, owner in enumerate(mesh.owners.tolist()):
-        first, count = mesh.loops[face][0]
-        ring = mesh.points[first : first + count]
-        middle = ring.mean(axis=0)
-        edge = (ring + np.roll(ring, -1, axis=0)) / 2
-        found = [middle + (ends - middle) * part for part in SPOKES for ends in (ring, edge)]
-        rows = np.concatenate(found) - mesh.normals[face] * INSIDE_MM
-        points.append(rows)
-        normals.append(np.repeat(mesh.normals[face][None], len(rows), axis=0))
-        owners += [owner] * len(rows)
+    mesh = solids.whole()
+    corners, faces = mesh.outer_corners()
+    ring = mesh.points[corners]
+    edge = (ring + mesh.points[mesh.follows[corners]]) / 2
+    middle = _middles(ring, faces)
+    inside = mesh.normals[faces] * INSIDE_MM
+    points = [middle + (ends - middle) * part - inside for part in SPOKES for ends in (ring, edge)]
+    owners = mesh.owners[faces]
+    numbers = {name: number for number, name in enumerate(mesh.names)}
     return Bodies(
         mesh=mesh,
-        numbers={name: number for number, name in enumerate(mesh.names)},
-        corners={s.name: np.array([p for f in s.faces for p in f.outer]) for s in solids},
+        numbers=numbers,
+        corners={name: ring[owners == number] for name, number in numbers.items()},
         points=np.concatenate(points),
-        normals=np.concatenate(normals),
-        owners=np.array(owners),
+        normals=np.tile(mesh.normals[faces], (len(points), 1)),
+        owners=np.tile(owners, len(points)),
     )
+
+
+def _middles(ring: Floats, faces: Ints) -> Floats:
+    """Return for every corner the middle of its face."""
+    first = np.flatnonzero(np.diff(faces, prepend=-1))
+    sums = np.add.reduceat(ring, first, axis=0)
+    counts = np.diff(first, append=len(ring))
+    middles: Floats = np.repeat(sums / counts[:, None], counts, axis=0)
+    return middles

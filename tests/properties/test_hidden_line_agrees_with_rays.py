@@ -131,7 +131,7 @@ def test_under_every_visible_line_is_an_edge_that_rays_see_and_under_a_hidden_on
 def test_the_visible_regions_tile_the_silhouette(boards: list[Board], view: View) -> None:
     mesh = build_mesh(solids_of(boards))
     regions = find_regions(mesh, view)
-    shapes = [Polygon(r.rings[0], r.rings[1:]) for r in regions]
+    shapes = [r.shape for r in regions]
     silhouette = shapely.union_all(
         [
             Polygon([view.project(p)[:2] for p in triangle]).buffer(0)
@@ -152,7 +152,7 @@ def test_a_ray_to_the_middle_of_a_region_meets_that_region_first(
     solids = solids_of(boards)
     triangles, mesh = triangles_of(boards), build_mesh(solids)
     for region in find_regions(mesh, view):
-        inside = Polygon(region.rings[0], region.rings[1:]).representative_point()
+        inside = region.shape.representative_point()
         face = next(
             f
             for f in solids[region.owner].faces

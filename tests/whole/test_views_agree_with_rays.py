@@ -7,18 +7,18 @@ from pathlib import Path
 import numpy as np
 import pytest
 import shapely
-from shapely.geometry import Polygon
 
 from generator.build import build_plan
 from generator.catalogue.read import read_catalogue
 from generator.design.read import read_design
 from generator.geometry.hidden_line import Edges, find_edges
 from generator.geometry.lines import Segment
-from generator.geometry.projection import Floats, Truths, View, build_mesh
+from generator.geometry.projection import Floats, Truths, View
 from generator.geometry.vectors import Vec3
 from generator.model.plan import Plan
 from generator.outputs.bodies import CHORD_PART, Look, solids_of
-from generator.outputs.exploded import find_exploded_moves, look_exploded
+from generator.outputs.exploded import look_exploded
+from generator.outputs.exploding import explode
 from generator.outputs.step_work import look_at_step
 from generator.outputs.three_views import FRONT, LEFT, RIGHT, TOP
 from generator.outputs.views import look_assembled
@@ -116,16 +116,17 @@ def test_rays_find_a_face_that_is_drawn_as_another(views: tuple[Case, ...]) -> N
 
 def _views(plan: Plan) -> Iterator[Case]:
     names = [piece.name for piece in plan.parts.pieces()]
-    moves = find_exploded_moves(plan)
+    solids = solids_of(plan)
+    moves = dict(explode(plan, solids).moves)
     looks = [
-        ("assembled", look_assembled(plan), {}),
-        ("exploded", look_exploded(plan, moves), moves),
-        *((f"step {s.order}", look_at_step(plan, s)[1], {}) for s in plan.assembly.steps),
+        ("assembled", look_assembled(solids), {}),
+        ("exploded", look_exploded(solids, moves), moves),
+        *((f"step {s.order}", look_at_step(plan, s, solids)[1], {}) for s in plan.assembly.steps),
     ]
     for name, looked, moved in looks:
         skin = _skin(plan, looked.names, moved)
         yield name, looked.view, skin, looked, looked.edges, find_creases(skin, LEAST_DEG)
-    mesh = build_mesh(solids_of(plan, names))
+    mesh = solids.whole()
     skin = _skin(plan, tuple(names), {})
     creases = find_creases(skin, LEAST_DEG)
     for name, view in (("front", FRONT), ("left", LEFT), ("right", RIGHT), ("top", TOP)):
@@ -146,7 +147,7 @@ def _skin(plan: Plan, names: tuple[str, ...], moves: dict[str, Vec3]) -> Skin:
 
 def _drawn_faces(looked: Look, points: Floats) -> list[tuple[int, ...]]:
     """Return for every point which piece and which way of looking is drawn there; () for none."""
-    tree = shapely.STRtree([Polygon(r.rings[0], r.rings[1:]) for r in looked.regions])
+    tree = shapely.STRtree([r.shape for r in looked.regions])
     found: list[tuple[int, ...]] = [()] * len(points)
     for point, region in tree.query(shapely.points(points), predicate="within").T.tolist():
         one = looked.regions[region]

@@ -14,7 +14,8 @@ from generator.model.assembly import Step
 from generator.model.parts import Part, Piece
 from generator.model.plan import Plan
 from generator.model.words import capital, plain_words
-from generator.outputs.exploded import find_exploded_moves
+from generator.outputs.bodies import Solids, solids_of
+from generator.outputs.exploding import explode
 from generator.outputs.solid.meshes import COARSE_MM, make_mesh
 from generator.outputs.step_work import find_new, find_viewpoint
 from generator.outputs.views import RAISE_DEG, TURN_DEG
@@ -35,13 +36,14 @@ def _model(plan: Plan) -> Json:
     pieces = plan.parts.pieces()
     rows = {part.label: row for row, part in enumerate(plan.parts.parts)}
     numbers = {piece.name: number for number, piece in enumerate(pieces)}
-    moves = find_exploded_moves(plan)
+    solids = solids_of(plan)
+    moves = dict(explode(plan, solids).moves)
     return {
         "turn": TURN_DEG,
         "raise": RAISE_DEG,
         "parts": [_part(part) for part in plan.parts.parts],
         "pieces": [_piece(piece, rows[piece.label], moves[piece.name]) for piece in pieces],
-        "steps": [_step(plan, step, numbers) for step in plan.assembly.steps],
+        "steps": [_step(plan, step, solids, numbers) for step in plan.assembly.steps],
     }
 
 
@@ -69,7 +71,7 @@ def _piece(piece: Piece, row: int, move: Vec3) -> Json:
     }
 
 
-def _step(plan: Plan, step: Step, numbers: Mapping[str, int]) -> Json:
+def _step(plan: Plan, step: Step, solids: Solids, numbers: Mapping[str, int]) -> Json:
     """Return a step: what goes on in it, all that is there then, and how it lies on the bench."""
     new = find_new(plan, step)
     there = dict.fromkeys((*new, *step.present)) or numbers
@@ -77,7 +79,7 @@ def _step(plan: Plan, step: Step, numbers: Mapping[str, int]) -> Json:
         "title": step.title,
         "new": [numbers[name] for name in new],
         "there": [numbers[name] for name in there],
-        **_pose(find_viewpoint(plan, step)[0].view),
+        **_pose(find_viewpoint(plan, step, solids)[0].view),
     }
 
 

@@ -5,7 +5,6 @@ from dataclasses import replace
 
 import pytest
 
-from generator.geometry.projection import build_mesh
 from generator.geometry.vectors import BACK, DOWN, FRONT, UP, Vec3, add, dot, scale
 from generator.model.assembly import Step
 from generator.model.plan import Plan
@@ -130,7 +129,7 @@ def test_screws_are_driven_downward_where_the_piece_can_be_turned(
     plan = sample_plan("metric")
     name = "bottom" if way in (UP, DOWN) else plan.parts.part("A").pieces[0].name
     name = next(p.name for p in plan.parts.pieces() if p.name.startswith(name.split(".")[0]))
-    mesh = build_mesh(solids_of(plan, [name]))
+    mesh = solids_of(plan).mesh([name])
     if way in (FRONT, BACK):
         # A board that stands on its edge: what was left is now in front.
         turned = mesh.points[:, [1, 0, 2]]
@@ -149,7 +148,7 @@ def test_screws_are_driven_downward_where_the_piece_can_be_turned(
 def test_a_turned_piece_has_an_arrow_to_its_top_and_an_upright_one_has_none() -> None:
     plan = sample_stand("metric")
     for step in plan.assembly.steps:
-        best, _ = look_at_step(plan, step)
+        best, _ = look_at_step(plan, step, solids_of(plan))
         scene = draw_step(plan, step)
         arrows = [item for item in scene.items if isinstance(item, Arrowhead)]
 

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from generator.model.plan import Plan
+from generator.outputs.bodies import solids_of
 from generator.outputs.solid.page_model import write_page_model
 from generator.outputs.step_work import find_viewpoint
 from generator.outputs.views import RAISE_DEG
@@ -98,7 +99,7 @@ def test_a_step_lies_on_the_bench_and_is_looked_at_as_in_its_picture(slug: str, 
     told = read_script(write_page_model(plan))
     seen = []
     for step, row in zip(plan.assembly.steps, told["steps"], strict=True):
-        best, _ = find_viewpoint(plan, step)
+        best, _ = find_viewpoint(plan, step, solids_of(plan))
         seen.append(best.words)
         turn, rise = math.radians(row["turn"]), math.radians(RAISE_DEG)
         bench = np.array(row["bench"]).reshape(3, 3).T
