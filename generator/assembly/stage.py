@@ -22,15 +22,13 @@ def plan_assembly(
     groups: dict[str, tuple[str, ...]] = {MAIN: ()}
     steps: list[Step] = []
     waiting = list(joinery.joints)
-    landings = find_landings(parts, joinery)
+    landings = list(find_landings(parts, joinery))
     labels = {piece.name: piece.label for piece in parts.pieces()}
     made: set[tuple[str, tuple[str, str]]] = set()
     for order, spec in enumerate(edition.steps, 1):
-        before = groups.get(spec.apart, ())
         _check_built(spec, groups, log)
         after = _after(spec, groups)
         groups[spec.apart] = after
-        new = set(after) - set(before)
         _check_hardware(edition, spec, after, log)
         screws, glued = _joined(waiting, joinery, set(after), made)
         steps.append(
@@ -46,7 +44,7 @@ def plan_assembly(
                 says=spec.says,
                 cautions=spec.cautions,
                 hardware=spec.hardware,
-                marks=make_marks(_landings_of(landings, new, set(after)), labels),
+                marks=make_marks(_take_landings(landings, set(after)), labels),
             )
         )
     if not log.has_errors:
@@ -121,16 +119,14 @@ def _joined(
     return tuple(screws), tuple(glued)
 
 
-def _landings_of(
-    landings: tuple[Landing, ...], new: set[str], here: set[str]
-) -> tuple[Landing, ...]:
-    """Return the landings between a new piece and one that is there."""
-    return tuple(
-        landing
-        for landing in landings
-        if here.issuperset({landing.piece.name, landing.mate})
-        and not new.isdisjoint({landing.piece.name, landing.mate})
-    )
+def _take_landings(landings: list[Landing], here: set[str]) -> tuple[Landing, ...]:
+    """Return the landings whose two pieces are together now, and take them off the list."""
+    taken: list[Landing] = []
+    left: list[Landing] = []
+    for one in landings:
+        (taken if here.issuperset({one.piece.name, one.mate}) else left).append(one)
+    landings[:] = left
+    return tuple(taken)
 
 
 def _check_made(

@@ -1,11 +1,14 @@
 """Edging and finish: what goes onto the parts, as tables and sentences."""
 
+from collections.abc import Iterator
+
 from generator.model.assembly import Step
 from generator.model.fitting import FinishNeed
+from generator.model.hardware import HardwareSpec
 from generator.model.hardware_words import hardware_sentences
 from generator.model.plan import Plan
 from generator.model.words import capital, edge_word, plain_words
-from generator.model.work import find_drawn
+from generator.model.work import find_drawn, format_names
 from generator.telling.tables import Table, make_table
 from generator.units import (
     format_area,
@@ -42,23 +45,34 @@ def finish_sentences(plan: Plan) -> tuple[str, ...]:
 
 def step_hardware(plan: Plan, step: Step) -> tuple[str, ...]:
     """Return what is fitted in a step: how many, on what, with which screws, then the places."""
-    owners = {piece.name: (part, piece) for part in plan.parts.parts for piece in part.pieces}
-    drawn = find_drawn(plan)
+    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
     lines = []
     for spec in plan.edition.hardware:
         if spec.name not in step.hardware:
             continue
-        on = ", ".join(f"{plain_words(name)} ({owners[name][1].label})" for name in spec.pieces)
+        owners: dict[str, list[str]] = {}
+        for name in spec.pieces:
+            owners.setdefault(labels[name], []).append(name)
+        on = ", ".join(f"{format_names(tuple(names))} ({one})" for one, names in owners.items())
         screws = f", each with {spec.screws} × {spec.screw}" if spec.screw else ""
         lines.append(f"{spec.count} × {spec.item}, on {on}{screws}")
-        for name in spec.pieces:
-            mounted = [
-                one for one in plan.fitting.mounted if (one.name, one.piece) == (spec.name, name)
-            ]
-            part, piece = owners[name]
-            told = hardware_sentences(mounted, part, drawn[name], plan.edition.system)
-            lines += [f"{plain_words(name)} ({piece.label}): {sentence}" for sentence in told]
+        lines += _places(plan, spec)
     return tuple(lines)
+
+
+def _places(plan: Plan, spec: HardwareSpec) -> Iterator[str]:
+    """Yield where hardware goes, piece by piece; pieces with the same places stand together."""
+    drawn = find_drawn(plan)
+    together: dict[tuple[str, tuple[str, ...]], list[str]] = {}
+    for name in spec.pieces:
+        part = plan.parts.part(drawn[name].label)
+        mounted = [
+            one for one in plan.fitting.mounted if (one.name, one.piece) == (spec.name, name)
+        ]
+        told = hardware_sentences(mounted, part, drawn[name], plan.edition.system)
+        together.setdefault((part.label, told), []).append(name)
+    for (label, told), names in together.items():
+        yield from (f"{format_names(tuple(names))} ({label}): {sentence}" for sentence in told)
 
 
 def _finish_sentence(plan: Plan, need: FinishNeed) -> str:

@@ -71,6 +71,21 @@ def test_a_sub_assembly_is_built_apart_and_joined_later() -> None:
     assert together.joins == ("ladder",)
 
 
+def test_layout_lines_inside_a_sub_assembly_are_not_drawn_again_when_it_goes_on() -> None:
+    text = FRAME + (
+        "  - {title: Apart, apart: ladder, fit: 'side.left, shelf'}\n"
+        "  - {title: Alone, fit: side.right}\n"
+        "  - {title: Together, joins: ladder}\n"
+    )
+    steps = assembly_of(text).steps
+
+    assert [{name for mark in step.marks for name in mark.copies} for step in steps] == [
+        {"side.left"},
+        set(),
+        {"side.right"},
+    ]
+
+
 def test_a_sub_assembly_can_be_built_in_several_steps() -> None:
     text = FRAME + (
         "  - {title: One, apart: ladder, fit: side.left}\n"

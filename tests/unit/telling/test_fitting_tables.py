@@ -1,6 +1,7 @@
 """Edging, finish and hardware as a page tells of them."""
 
 from generator.telling.fitting_tables import finish_sentences, make_edging, step_hardware
+from tests.demo_plans import demo_plan
 from tests.little_designs import plan_of
 from tests.unit.outputs.test_fitting_on_part_sheets import HEAD, TEXT
 
@@ -30,3 +31,12 @@ def test_a_step_tells_what_is_fitted_and_where() -> None:
     assert lines[0] == "2 × wall anchors, on high (B)"
     assert lines[1].startswith("high (B): anchor, on the right face: 40 mm from the back edge")
     assert () == step_hardware(PLAN, PLAN.assembly.steps[0])
+
+
+def test_pieces_with_hardware_at_the_same_places_are_told_in_one_line() -> None:
+    plan = demo_plan("cleat-wall", "metric")
+    fixing = next(step for step in plan.assembly.steps if step.hardware)
+    first, places = step_hardware(plan, fixing)
+
+    assert first.endswith(", on rail 1 to 6 (A)")
+    assert places.startswith("rail 1 to 6 (A): 3 × wall screw, on the front face: ")
