@@ -65,3 +65,14 @@ def test_no_text_is_smaller_than_eight_points(booklets: list[Pdf]) -> None:
 
 def test_no_drawing_that_states_a_scale_was_made_smaller(booklets: list[Pdf]) -> None:
     assert not any("do not measure from it" in one.text() for one in booklets)
+
+
+def test_each_shows_every_sheet_for_a_router(booklets: list[Pdf]) -> None:
+    for one in booklets:
+        plan = json.loads((one.path.parent / "plan.json").read_text("utf-8"))
+        count = len(plan["router"])
+        wanted = [f"Router sheet {number} of {count}" for number in range(1, count + 1)]
+        text = one.text()
+
+        assert [words for words in wanted if words not in text] == []
+        assert ("Sheets for a router" in one.contents()) == bool(count)

@@ -74,7 +74,7 @@ def _items(plan: Plan, artifacts: Artifacts, drawings: Drawings, paper: Paper) -
         *part_items(plan, artifacts, drawings, room, advice),
         *drilling_items(plan, advice),
         *assembly_items(plan, artifacts, drawings, room, advice),
-        *closing_items(plan, artifacts, advice),
+        *closing_items(plan, artifacts, drawings, room, advice),
     ]
 
 

@@ -56,8 +56,10 @@ def assembly_items(
         yield from _step_items(step, drawings, room)
 
 
-def closing_items(plan: Plan, artifacts: Artifacts, advice: Advice) -> Iterator[Item]:
-    """Yield finish, cautions, what was checked, files, and how the plan came to be."""
+def closing_items(
+    plan: Plan, artifacts: Artifacts, drawings: Drawings, room: Room, advice: Advice
+) -> Iterator[Item]:
+    """Yield finish, cautions, what was checked, router sheets, files, how the plan came to be."""
     story = plan.edition.story
     yield heading("Finish")
     yield prose(story.finish or advice.finish)
@@ -77,6 +79,7 @@ def closing_items(plan: Plan, artifacts: Artifacts, advice: Advice) -> Iterator[
         yield heading("Published with these warnings", 2)
         yield points(_warning(*row) for row in warnings)
     yield text(advice.sizes)
+    yield from _router_items(plan, artifacts, drawings, room)
     yield from _file_items(plan, artifacts)
 
 
@@ -108,6 +111,17 @@ def _warning(code: str, what: str, reason: str) -> str:
     return f"{code} {what}.{accepted}"
 
 
+def _router_items(
+    plan: Plan, artifacts: Artifacts, drawings: Drawings, room: Room
+) -> Iterator[Item]:
+    """Yield the sheets laid for a router, which most readers do without: so they come late."""
+    if not artifacts.router:
+        return
+    yield heading("Sheets for a router")
+    yield points(router_sentences(plan))
+    yield from (picture(drawings.figure(one), room) for one in artifacts.router)
+
+
 def _file_items(plan: Plan, artifacts: Artifacts) -> Iterator[Item]:
     story = plan.edition.story
     rows = (
@@ -116,9 +130,6 @@ def _file_items(plan: Plan, artifacts: Artifacts) -> Iterator[Item]:
     )
     yield heading("Files")
     yield text("These files come with the page of this plan, for programs and for a router.")
-    routed = router_sentences(plan)
-    if routed:
-        yield text(" ".join(routed))
     yield table(make_table("Files of this edition", ("File", "What it is"), rows))
     if story.changes:
         yield heading("Revisions")
