@@ -95,7 +95,8 @@ def part_items(
     yield heading("Part drawings", new_page=True)
     if any(one.path.endswith("/templates.pdf") for one in artifacts.downloads):
         yield text(
-            "Shaped parts are there at full size as well, to print and stick on: templates.pdf."
+            "Shaped parts are there at full size as well, with their holes, to print and stick on: "
+            "templates.pdf."
         )
     for part in plan.parts.parts:
         copies = "1 copy" if part.count == 1 else f"{part.count} copies"

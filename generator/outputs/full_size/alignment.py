@@ -69,9 +69,9 @@ def find_alignment(shape: Shape, tiles: Sequence[Tile], region: int, system: Sys
 def _reference(
     shape: Shape, tiles: Sequence[Tile], axis: int, names: dict[Side, str], system: System
 ) -> list[Reference]:
-    """Return a line through the middle of what is shaped, measured from an edge with a name."""
+    """Return a line through the middle of what is shown, measured from an edge with a name."""
     windows = unary_union([box(*tile.window) for tile in tiles])
-    bounds = unary_union([line for line in shape.lines if line.intersects(windows)]).bounds
+    bounds = unary_union([one for one in shape.shown if one.intersects(windows)]).bounds
     middle = (bounds[axis] + bounds[axis + 2]) / 2
     low, high = SIDES[axis]
     size = (shape.part.length_mm, shape.part.width_mm)[axis]

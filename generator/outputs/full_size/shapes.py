@@ -13,7 +13,7 @@ from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.outlines import Outline, arc_points
 from generator.geometry.vectors import Vec2
-from generator.model.parts import Part
+from generator.model.parts import FaceName, Part, Piece
 from generator.outputs.part_view import View, edge_direction, edge_word, find_view
 
 Box = tuple[float, float, float, float]
@@ -33,21 +33,32 @@ class Shape:
 
     Attributes:
         part: The part.
-        view: On its face A.
-        outline: Of face A.
-        other: Of face B where it differs, else None.
+        piece: The copy whose words are used.
+        view: On one of its faces.
+        outline: Of that face.
+        other: Of the other face where it differs, else None.
         openings: In the order of the part.
         lines: Every shaped edge and opening, as lines.
         sides: Names of the straight edges that look left, right, down and up.
+        named_edges: Straight edges with their names and ends, counter-clockwise.
+        spots: Boxes around crosses that must be whole on one sheet.
     """
 
     part: Part
+    piece: Piece
     view: View
     outline: Outline
     other: Outline | None
     openings: tuple[Outline, ...]
     lines: tuple[BaseGeometry, ...]
     sides: tuple[tuple[Side, str], ...]
+    named_edges: tuple[tuple[str, Vec2, Vec2], ...]
+    spots: tuple[Box, ...] = ()
+
+    @property
+    def shown(self) -> tuple[BaseGeometry, ...]:
+        """Everything that must be on a sheet."""
+        return (*self.lines, *(box(*spot) for spot in self.spots))
 
     @property
     def wood(self) -> Polygon:
@@ -56,34 +67,45 @@ class Shape:
         return Polygon(self.outline.flattened(), holes)
 
 
-def find_shape(part: Part) -> Shape | None:
-    """Return a part that needs a template, or None where straight cuts and a drill make it."""
+def find_shape(part: Part, face: FaceName = "A", piece: Piece | None = None) -> Shape | None:
+    """Return a part that needs a template, or None where straight cuts and a drill make it.
+
+    Args:
+        part: Any part.
+        face: The face it is seen on.
+        piece: The copy whose words are used; the first one if None.
+    """
     if part.stock.is_round:
         return None
-    view = find_view(part, "A")
+    view = find_view(part, face)
+    copy = piece or part.pieces[0]
     lines = tuple(_shaped_lines(part, view))
     if not lines:
         return None
     near, far = view.outline(part.slab.face_a), view.outline(part.slab.face_b)
+    if face == "B":
+        near, far = far, near
     differs = not near.polygon().equals_exact(far.polygon(), 0.01)
     return Shape(
         part=part,
+        piece=copy,
         view=view,
         outline=near,
         other=far if differs else None,
         openings=tuple(view.outline(one.outline) for one in part.openings),
         lines=lines,
-        sides=tuple(_sides(part, view)),
+        sides=tuple(_sides(part, copy, view)),
+        named_edges=tuple(_named_edges(part, copy, view)),
     )
 
 
 def find_regions(shape: Shape) -> tuple[Box, ...]:
-    """Return the boxes that hold everything shaped, near things together, from the left."""
-    near = unary_union([box(*_grown(line.bounds, NEAR_MM / 2)) for line in shape.lines])
+    """Return the boxes that hold everything to show, near things together, from the left."""
+    near = unary_union([box(*_grown(one.bounds, NEAR_MM / 2)) for one in shape.shown])
     clusters = list(getattr(near, "geoms", [near]))
     boxes = []
     for cluster in clusters:
-        held = unary_union([line for line in shape.lines if line.intersects(cluster)])
+        held = unary_union([one for one in shape.shown if one.intersects(cluster)])
         boxes.append(_grown(held.bounds, BESIDE_MM))
     return tuple(sorted(boxes))
 
@@ -104,7 +126,17 @@ def _ring(outline: Outline) -> list[Vec2]:
     return [*points, points[0]]
 
 
-def _sides(part: Part, view: View) -> Iterator[tuple[Side, str]]:
+def _named_edges(part: Part, piece: Piece, view: View) -> Iterator[tuple[str, Vec2, Vec2]]:
+    """Yield straight edges as they are seen, the wood to their left."""
+    face = part.slab.face_a if view.face == "A" else part.slab.face_b
+    for index, (edge, (start, end, _)) in enumerate(zip(part.edges, face.edges(), strict=True)):
+        if edge.is_plain:
+            ends = (view.point(start), view.point(end))
+            first, last = ends if view.face == "B" else ends[::-1]
+            yield f"{edge_word(part, piece, index)} {edge.kind}", first, last
+
+
+def _sides(part: Part, piece: Piece, view: View) -> Iterator[tuple[Side, str]]:
     """Yield the straight edges on the bounds of a part, by the way they look."""
     found: set[Side] = set()
     for index, edge in enumerate(part.edges):
@@ -114,7 +146,7 @@ def _sides(part: Part, view: View) -> Iterator[tuple[Side, str]]:
         )
         if edge.is_plain and side not in found:
             found.add(side)
-            yield side, f"{edge_word(part, part.pieces[0], index)} {edge.kind}"
+            yield side, f"{edge_word(part, piece, index)} {edge.kind}"
 
 
 def _grown(bounds: Box, by_mm: float) -> Box:

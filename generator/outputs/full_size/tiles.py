@@ -6,6 +6,7 @@
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -21,6 +22,8 @@ HEAD_MM: Final = 22.0
 FOOT_MM: Final = 14.0
 """Strips above and below the window: what it is, and the bar to measure."""
 OVERLAP_MM: Final = 12.0
+FEW: Final = 4
+"""So many sheets are soon taped together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +51,25 @@ def paper_size(paper: Paper, *, is_wide: bool) -> tuple[float, float]:
     """Return width and height of a sheet as it lies, in mm."""
     size = (paper.width_mm, paper.height_mm)
     return (size[1], size[0]) if is_wide else size
+
+
+def choose_tiles(
+    shape: Shape, spots: Sequence[Box], paper: Paper
+) -> tuple[Shape, tuple[Tile, ...]]:
+    """Return a part with what its sheets show, and the sheets.
+
+    Where one sheet more, or a few in all, show every hole as well, they do; else holes far from
+    what is shaped are left to the part drawing.
+
+    Args:
+        shape: The part.
+        spots: Boxes around the crosses of its holes.
+        paper: What it is printed on.
+    """
+    bare = lay_tiles(shape, paper)
+    bored = replace(shape, spots=tuple(spots))
+    whole = lay_tiles(bored, paper)
+    return (bored, whole) if len(whole) <= max(len(bare) + 1, FEW) else (shape, bare)
 
 
 def lay_tiles(shape: Shape, paper: Paper) -> tuple[Tile, ...]:
@@ -91,15 +113,23 @@ def _lay(shape: Shape, paper: Paper, region: Box, *, is_wide: bool) -> list[Tile
         for row in reversed(range(len(ys)))
         for column, x in enumerate(xs)
     ]
-    return _needed(tiles, unary_union([line for line in shape.lines if line.within(box(*region))]))
+    inside = box(*region)
+    lines = unary_union([line for line in shape.lines if line.within(inside)])
+    spots = [box(*spot) for spot in shape.spots]
+    return _needed(tiles, lines, [spot for spot in spots if spot.within(inside)])
 
 
-def _needed(tiles: list[Tile], lines: BaseGeometry) -> list[Tile]:
-    """Return the tiles without those on which nothing shaped is that others do not show."""
+def _needed(tiles: list[Tile], lines: BaseGeometry, spots: Sequence[BaseGeometry]) -> list[Tile]:
+    """Return the tiles without those on which nothing is that others do not show.
+
+    A line may go on from tile to tile; a spot is whole on one of them.
+    """
     kept = list(tiles)
     for tile in tiles:
-        others = unary_union([box(*one.window) for one in kept if one is not tile])
-        if lines.difference(others).is_empty:
+        others = [box(*one.window) for one in kept if one is not tile]
+        if lines.difference(unary_union(others)).is_empty and all(
+            any(spot.within(other) for other in others) for spot in spots
+        ):
             kept.remove(tile)
     return kept
 

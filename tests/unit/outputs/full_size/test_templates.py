@@ -4,6 +4,7 @@ import itertools
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -193,6 +194,7 @@ def test_sheets_beside_each_other_share_a_strip(width: float, height: float) -> 
             assert shared[2] - shared[0] == pytest.approx(OVERLAP_MM)
 
 
+@cache
 def some_shape() -> Shape:
     shape = find_shape(parts_of(SQUARE).parts[0])
     assert shape is not None
