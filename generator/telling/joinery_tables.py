@@ -103,15 +103,18 @@ def has_pin_holes(plan: Plan) -> bool:
 def make_steps(plan: Plan, pictures: Sequence[Picture]) -> tuple[StepView, ...]:
     """Return the steps of assembly with their pictures."""
     told: set[Mark] = set()
+    drawn = find_drawn(plan)
     views = []
     for step, picture in zip(plan.assembly.steps, pictures, strict=True):
         marks = tuple(mark for mark in step.marks if mark not in told)
         told.update(marks)
-        views.append(_step_view(plan, step, marks, picture))
+        views.append(_step_view(plan, step, _step_marks(plan, marks, drawn), picture))
     return tuple(views)
 
 
-def _step_view(plan: Plan, step: Step, marks: tuple[Mark, ...], picture: Picture) -> StepView:
+def _step_view(
+    plan: Plan, step: Step, marks: tuple[tuple[str, tuple[str, ...]], ...], picture: Picture
+) -> StepView:
     return StepView(
         order=step.order,
         title=step.title,
@@ -123,7 +126,7 @@ def _step_view(plan: Plan, step: Step, marks: tuple[Mark, ...], picture: Picture
         pins=_step_pins(plan, step),
         glued=_glue_lines(plan, step),
         hardware=step_hardware(plan, step),
-        marks=_step_marks(plan, marks),
+        marks=marks,
         says=step.says,
         cautions=step.cautions,
         picture=picture,
@@ -223,9 +226,10 @@ def _step_pins(plan: Plan, step: Step) -> tuple[str, ...]:
     )
 
 
-def _step_marks(plan: Plan, marks: tuple[Mark, ...]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+def _step_marks(
+    plan: Plan, marks: tuple[Mark, ...], drawn: Mapping[str, Piece]
+) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """Return the sentences for each piece, in the words of its drawing, equal ones together."""
-    drawn = find_drawn(plan)
     lines: dict[str, dict[str, None]] = {}
     for mark in marks:
         part = plan.parts.part(mark.label)
