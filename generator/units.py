@@ -11,6 +11,7 @@ less); metric to the millimetre, or to a tenth where that misses.
 import math
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal, cast
 
 System = Literal["imperial", "metric"]
@@ -26,6 +27,8 @@ SHOWN_EXACT_MM = 0.1
 """A printed size this near to the true one counts as exact: a pencil line is wider."""
 FLOAT_NOISE_MM = 1e-6
 """So that a length of exactly a tenth is never judged by the last bit of a float."""
+SIZES_KEPT = 4096
+"""So many printed sizes are remembered: drawings, tables and sentences tell the same ones."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,6 +258,7 @@ def _with_unit(size: str, system: System) -> str:
     return f"{mark} in {word}" if word in {FULL, BARE} else f"{mark}{space}{word} in"
 
 
+@lru_cache(maxsize=SIZES_KEPT)
 def _size_text(value_mm: float, system: System) -> str:
     return _format_metric(value_mm) if system == "metric" else _format_inches(value_mm)
 

@@ -125,6 +125,8 @@ def _work_of(plan: Plan, piece: Piece) -> Work:
 
 
 def _with_mirror(part: Part, work: Work, others: list[Work]) -> Work:
+    if not any(_is_as_much(work, other) for other in others):
+        return work
     turned = Work(
         pieces=work.pieces,
         holes=tuple(_turned_hole(hole, part.thickness_mm) for hole in work.holes),
@@ -232,12 +234,19 @@ def _other_face(side: int) -> int:
 def _is_same(one: Work, other: Work) -> bool:
     """Whether two pieces get the same work; pilots count for nothing, they follow in place."""
     return (
-        len(one.holes) == len(other.holes)
-        and len(one.marks) == len(other.marks)
-        and len(one.hardware) == len(other.hardware)
+        _is_as_much(one, other)
         and all(any(_is_same_place(a, b) for b in other.hardware) for a in one.hardware)
         and all(any(_is_same_hole(a, b) for b in other.holes) for a in one.holes)
         and all(any(_is_same_mark(a, b) for b in other.marks) for a in one.marks)
+    )
+
+
+def _is_as_much(one: Work, other: Work) -> bool:
+    """Whether two pieces get as many holes, marks and pieces of hardware."""
+    return (
+        len(one.holes) == len(other.holes)
+        and len(one.marks) == len(other.marks)
+        and len(one.hardware) == len(other.hardware)
     )
 
 

@@ -22,7 +22,7 @@ from generator.model.parts import Edge
 from generator.model.work import Work
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.line_check import WIDE_LAYERS, line_points
-from generator.outputs.panels import Box, Boxes, as_array, bounds_of, gaps_mm, words_box
+from generator.outputs.panels import Box, Boxes, as_array, box_of, gaps_mm, words_box
 from generator.outputs.part_view import edge_word
 from generator.outputs.scene import SMALLEST_TEXT_MM, Area, Item, Stroke, Words
 from generator.units import format_angle
@@ -57,7 +57,7 @@ def draw_edge_names(
     """
     lines = _Lines.of([item for item in drawn if isinstance(item, Stroke)])
     things = [item for item in drawn if not isinstance(item, Stroke | Area)]
-    taken = as_array(bounds_of([item]) for item in things)
+    taken = as_array(box_of(item) for item in things)
     names: list[Words] = []
     for index, edge in enumerate(paper.part.edges):
         stretches = _stretches(paper, edge)

@@ -14,7 +14,7 @@ from generator.outputs.panels import (
     Box,
     Boxes,
     as_array,
-    bounds_of,
+    box_of,
     dots_along,
     grown,
     words_box,
@@ -57,7 +57,7 @@ def _fixed_boxes(paper: FacePaper) -> Boxes:
 
 
 def _line_boxes(paper: FacePaper, work: Work) -> Boxes:
-    breaks = as_array(grown(bounds_of([item]), 0.5) for item in draw_breaks(paper))
+    breaks = as_array(grown(box_of(item), 0.5) for item in draw_breaks(paper))
     shapes = [mark.outline for mark in work.marks if mark.side == face_number(paper.view.face)]
     shapes += [housing.outline.points for housing in paper.part.housings]
     lines = [[paper.point(point) for point in (*shape, shape[0])] for shape in shapes]

@@ -18,6 +18,7 @@ from generator.outputs.panels import (
     Boxes,
     as_array,
     bounds_of,
+    box_of,
     dots_along,
     find_freest,
     grown,
@@ -43,6 +44,12 @@ OUTSIDE_WEIGHT: Final = 4
 """A letter on the outline of the part would hide it: worse than one on a layout line."""
 ALONG: Final = (0.1, -0.1, 0.2, -0.2, 0.3, -0.3)
 """Places of a label on a long patch, from its middle, in parts of its length."""
+GRAIN_MM: Final = (11.0, 7.0, 5.2)
+"""Half the length of the arrow along the grain, the best first."""
+COLUMNS: Final = (8, 7, 9, 6, 10, 5, 11, 4, 12, 13, 3, 14, 2)
+"""Where its middle may be along a part, in sixteenths, the best first."""
+ROWS: Final = (6, 5, 7, 4, 8, 3, 9, 10, 2, 11, 1)
+"""The same across it, in twelfths."""
 
 
 def draw_face_labels(
@@ -121,7 +128,7 @@ def draw_grain(paper: FacePaper, boxes: FaceBoxes, labels: Sequence[Item]) -> li
     if not has_grain(paper.part):
         return []
     strokes = [item.points for item in labels if isinstance(item, Stroke)]
-    things = [bounds_of([item]) for item in labels if not isinstance(item, Stroke)]
+    things = [box_of(item) for item in labels if not isinstance(item, Stroke)]
     things += [*boxes.holes.values(), *(box for box, _ in boxes.hardware)]
     lines = dots_along([paper.shape.flattened(), *strokes])
     return _grain(paper.box, np.concatenate((as_array(things), boxes.fixed, boxes.lines, lines)))
@@ -183,21 +190,23 @@ def _along_thin(middle: Vec2, way: Vec2, reach_mm: float) -> dict[Vec2, Vec2]:
 def _grain(inside: Box, taken: Boxes) -> list[Item]:
     """Return a double arrow along the grain with its word, less where room is scarce."""
     left, low, right, high = inside
-    places = [
-        (left + (right - left) * i / 16, low + (high - low) * j / 12)
-        for j in (6, 5, 7, 4, 8, 3, 9, 10, 2, 11, 1)
-        for i in (8, 7, 9, 6, 10, 5, 11, 4, 12, 13, 3, 14, 2)
-    ]
-    halves = [min(half, (right - left) / 4) for half in (11.0, 7.0, 5.2)]
-    spots = np.array([(x, y, half) for half in halves for x, y in places])
+    halves = np.minimum(GRAIN_MM, (right - left) / 4)
+    rows, columns = np.meshgrid(ROWS, COLUMNS, indexing="ij")
+    x = np.tile(left + (right - left) * columns.ravel() / 16, len(halves))
+    y = np.tile(low + (high - low) * rows.ravel() / 12, len(halves))
+    half = np.repeat(halves, rows.size)
     around = np.concatenate((taken, as_array(outside_of(grown(inside, -0.4)))))
-    x, y, half = spots.T
     for above in (4.2, 1.0):
         boxes = np.column_stack((x - half - 0.5, y - 1.0, x + half + 0.5, y + above))
         found, loss = find_freest(boxes, around)
         if not loss:
             break
-    x, y, half = spots[found].tolist()
+    return _grain_arrow((float(x[found]), float(y[found])), float(half[found]), above)
+
+
+def _grain_arrow(middle: Vec2, half: float, above: float) -> list[Item]:
+    """Return the arrow, with its word where there is room above it."""
+    x, y = middle
     items: list[Item] = [
         Stroke(points=((x - half, y), (x + half, y)), layer="grain"),
         Arrowhead(at=(x - half, y), direction=(-1.0, 0.0), layer="grain"),

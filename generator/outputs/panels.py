@@ -21,7 +21,7 @@ DOT_MM = 0.4
 """Half the width of the boxes that stand for a line."""
 
 AT_ONCE = 16
-"""So many boxes are compared in one go: a free one is mostly among the first."""
+"""So many boxes are compared first, then ever more: a free one is mostly among the first."""
 
 Box = tuple[float, float, float, float]
 """Least x, least y, greatest x, greatest y."""
@@ -29,11 +29,27 @@ Box = tuple[float, float, float, float]
 
 def bounds_of(items: Iterable[Item]) -> Box:
     """Return the box around all items; a point at 0 where there are none."""
-    boxes = [_bounds(item) for item in items]
+    boxes = [box_of(item) for item in items]
     if not boxes:
         return (0.0, 0.0, 0.0, 0.0)
     lefts, lows, rights, highs = zip(*boxes, strict=True)
     return (min(lefts), min(lows), max(rights), max(highs))
+
+
+def box_of(item: Item) -> Box:
+    """Return the box around an item; only the point of an arrowhead counts."""
+    match item:
+        case Stroke():
+            return _around(_stroke_points(item) if item.bulges else item.points)
+        case Words():
+            return words_box(item)
+        case Arrowhead():
+            return (*item.at, *item.at)
+        case Disc():
+            x, y = item.center
+            return grown((x, y, x, y), item.radius_mm)
+        case Area():
+            return _around([point for ring in item.rings for point in ring])
 
 
 def words_box(words: Words) -> Box:
@@ -72,10 +88,9 @@ def find_freest(boxes: Boxes, taken: Boxes) -> tuple[int, float]:
     if not len(boxes):
         raise ValueError("no box to choose from")
     losses: list[float] = []
-    for first in range(0, len(boxes), AT_ONCE):
-        losses += overlaps_mm2(boxes[first : first + AT_ONCE], taken).tolist()
-        if 0.0 in losses:
-            break
+    while len(losses) < len(boxes) and 0.0 not in losses:
+        some = boxes[len(losses) : 2 * len(losses) + AT_ONCE]
+        losses += overlaps_mm2(some, taken).tolist()
     least = min(losses)
     return losses.index(least), least
 
@@ -89,12 +104,10 @@ def overlaps_mm2(boxes: Boxes, taken: Boxes) -> Boxes:
     """Return how much of each box others cover, each of these counted by itself."""
     if not len(boxes):
         return np.zeros(0)
-    near = taken[
-        (taken[:, 0] < boxes[:, 2].max())
-        & (taken[:, 2] > boxes[:, 0].min())
-        & (taken[:, 1] < boxes[:, 3].max())
-        & (taken[:, 3] > boxes[:, 1].min())
-    ]
+    left, low = boxes[:, :2].min(axis=0)
+    right, high = boxes[:, 2:].max(axis=0)
+    x0, y0, x1, y1 = taken.T
+    near = taken[(x0 < right) & (x1 > left) & (y0 < high) & (y1 > low)]
     across = np.minimum(near[:, 2], boxes[:, 2:3]) - np.maximum(near[:, 0], boxes[:, :1])
     up = np.minimum(near[:, 3], boxes[:, 3:]) - np.maximum(near[:, 1], boxes[:, 1:2])
     common = np.maximum(across, 0.0) * np.maximum(up, 0.0)
@@ -135,21 +148,6 @@ def dots_along(lines: Iterable[Sequence[Vec2]], step_mm: float = 2.0) -> Boxes:
 def grown(box: Box, by_mm: float) -> Box:
     """Return the box with a margin."""
     return (box[0] - by_mm, box[1] - by_mm, box[2] + by_mm, box[3] + by_mm)
-
-
-def _bounds(item: Item) -> Box:
-    match item:
-        case Stroke():
-            return _around(_stroke_points(item) if item.bulges else item.points)
-        case Words():
-            return words_box(item)
-        case Arrowhead():
-            return (*item.at, *item.at)
-        case Disc():
-            x, y = item.center
-            return grown((x, y, x, y), item.radius_mm)
-        case Area():
-            return _around([point for ring in item.rings for point in ring])
 
 
 def _stroke_points(stroke: Stroke) -> list[Vec2]:

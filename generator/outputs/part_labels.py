@@ -31,6 +31,8 @@ BEST: Final = 12
 """Of so many texts that cover least the leaders are compared."""
 SMALL_NOTCH_MM: Final = 8.0
 """A notch in a corner that is smaller than this on paper is told in words."""
+LINE_WEIGHT: Final = 4
+"""A size on a line could be misread: worse than one that covers as much of a plain thing."""
 CROSSING_WEIGHT: Final = 0.1
 """A leader may cross a line or two, a text on a line could be misread."""
 WAYS: Final = tuple(
@@ -47,10 +49,23 @@ class Label:
     leaders: tuple[tuple[Vec2, Vec2], ...]
 
 
-def draw_size_labels(paper: FacePaper, system: System, taken: Boxes) -> list[Item]:
+@dataclass(frozen=True, slots=True)
+class Obstacles:
+    """What labels keep off: things, and small boxes along lines, which count more."""
+
+    things: Boxes
+    lines: Boxes
+
+    def covered_mm2(self, boxes: Boxes) -> Boxes:
+        """Return how much of each box is covered, as it counts."""
+        covered = overlaps_mm2(boxes, self.things) + LINE_WEIGHT * overlaps_mm2(boxes, self.lines)
+        return covered.round(3)
+
+
+def draw_size_labels(paper: FacePaper, system: System, taken: Obstacles) -> list[Item]:
     """Return the labels, each with the leader that is most out of the way."""
     items: list[Item] = []
-    obstacles = np.concatenate((taken, as_array(outside_of(paper.box))))
+    things = np.concatenate((taken.things, as_array(outside_of(paper.box))))
     labels = (
         *_opening_labels(paper, system),
         *_radius_labels(paper, system),
@@ -58,19 +73,20 @@ def draw_size_labels(paper: FacePaper, system: System, taken: Boxes) -> list[Ite
     )
     for label in labels:
         boxes = as_array(words_box(leader_words(*way, label.text)) for way in label.leaders)
-        covered = overlaps_mm2(boxes, obstacles)
+        obstacles = Obstacles(things, taken.lines)
+        covered = obstacles.covered_mm2(boxes)
         order: list[int] = covered.argsort(kind="stable")[:BEST].tolist()
         options = {i: draw_leader(*label.leaders[i], label.text) for i in order}
         best = min(order, key=lambda i: covered[i] + _crossed(options[i], obstacles))
         items += options[best]
-        obstacles = np.concatenate((obstacles, boxes[best : best + 1]))
+        things = np.concatenate((things, boxes[best : best + 1]))
     return items
 
 
-def _crossed(leader: tuple[Item, ...], obstacles: Boxes) -> float:
+def _crossed(leader: tuple[Item, ...], obstacles: Obstacles) -> float:
     """Return how much of what is there a leader would cross, as it counts."""
     lines = [item.points for item in leader if isinstance(item, Stroke)]
-    return CROSSING_WEIGHT * float(overlaps_mm2(dots_along(lines), obstacles).sum())
+    return CROSSING_WEIGHT * float(obstacles.covered_mm2(dots_along(lines)).sum())
 
 
 def find_small_notches(paper: FacePaper) -> tuple[Recess, ...]:

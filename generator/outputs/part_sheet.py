@@ -31,7 +31,7 @@ from generator.outputs.face_paper import FacePaper, draw_breaks, find_paper
 from generator.outputs.hardware_marks import draw_hardware
 from generator.outputs.hole_table import HoleRow, draw_hole_table, find_hole_rows, format_bit
 from generator.outputs.outline_points import draw_point_numbers, find_outline_rows
-from generator.outputs.panels import Boxes, as_array, bounds_of, dots_along, grown
+from generator.outputs.panels import as_array, bounds_of, box_of, dots_along, grown, words_box
 from generator.outputs.part_bores import draw_holes
 from generator.outputs.part_channels import (
     channel_notes,
@@ -46,7 +46,7 @@ from generator.outputs.part_face import (
     draw_openings,
     draw_wood,
 )
-from generator.outputs.part_labels import draw_size_labels
+from generator.outputs.part_labels import Obstacles, draw_size_labels
 from generator.outputs.part_sizes import draw_sizes, find_datum
 from generator.outputs.part_view import edge_word, face_number, face_word, find_view
 from generator.outputs.scene import (
@@ -62,8 +62,6 @@ from generator.outputs.strips import MARGIN_MM, PAGE_MM, Panels, Strip, make_str
 from generator.units import format_angle, format_length, format_size
 
 TITLE_MM: Final = 5.0
-LINE_WEIGHT: Final = 4
-"""A size on a line could be misread: worse than one that covers as much of a plain thing."""
 FACE_UP: Final = (
     "Saw each bevel with its long point up: the blade leans under the part, the offcut falls clear."
 )
@@ -73,10 +71,10 @@ FACE_UP: Final = (
 def draw_panels(plan: Plan, part: Part) -> tuple[Panels, ...]:
     """Return the sheets of a part before their strips are stacked."""
     works = find_work(plan, part)
-    return tuple(_draw_panels(plan, part, work, len(works)) for work in works)
+    return tuple(_draw_panels(plan, part, work, works) for work in works)
 
 
-def _draw_panels(plan: Plan, part: Part, work: Work, works: int) -> Panels:
+def _draw_panels(plan: Plan, part: Part, work: Work, works: tuple[Work, ...]) -> Panels:
     view_a = find_paper(part, find_view(part, "A"), work)
     view_b = replace(view_a, view=find_view(part, "B"))
     papers = (view_a, view_b)
@@ -97,7 +95,7 @@ def _draw_panels(plan: Plan, part: Part, work: Work, works: int) -> Panels:
     if rows or notes:
         panels.append(make_strip((0.0, draw_hole_table(rows, heads, notes))))
     return Panels(
-        title=f"Part {part.label}, {part.title}" + (f": {work.names}" if works > 1 else ""),
+        title=f"Part {part.label}, {part.title}" + (f": {work.names}" if len(works) > 1 else ""),
         description=_description(plan, part, work, rows, heads),
         scale=_scale(view_a),
         strips=tuple(panels),
@@ -114,7 +112,7 @@ def _has_work(part: Part, work: Work, side: int) -> bool:
     return side in sides | {housing.side for housing in part.housings}
 
 
-def _title(plan: Plan, paper: FacePaper, work: Work, works: int) -> tuple[Item, ...]:
+def _title(plan: Plan, paper: FacePaper, work: Work, works: tuple[Work, ...]) -> tuple[Item, ...]:
     """Return the strip that names the part, its top left corner at 0."""
     part = paper.part
     system = plan.edition.system
@@ -127,8 +125,8 @@ def _title(plan: Plan, paper: FacePaper, work: Work, works: int) -> tuple[Item, 
         size = f"{format_length(part.length_mm, system)} long"
         thick = f"Ø {format_length(part.thickness_mm, system)}"
     unit = "inches" if system == "imperial" else "mm"
-    notes = _copy_notes(part, work) if works > 1 else ()
-    hands = format_hands(find_work(plan, part))
+    notes = _copy_notes(part, work) if len(works) > 1 else ()
+    hands = format_hands(works)
     count = f"make {part.count}: {hands}" if hands else f"make {part.count}"
     low = -22.0 - 5.2 * len(notes)
     return (
@@ -169,9 +167,8 @@ def _face_panel(
     labels = draw_face_labels(paper, work, boxes, tags, find_landings(paper, plan))
     openings = draw_openings(paper)
     if is_first:
-        labels += draw_size_labels(
-            paper, system, _taken(paper, boxes, labels, (*sizes.items, *openings))
-        )
+        taken = _find_obstacles(paper, boxes, labels, (*sizes.items, *openings))
+        labels += draw_size_labels(paper, system, taken)
     labels += draw_grain(paper, boxes, [*labels, *sizes.items, *openings])
     items: list[Item] = [
         *draw_wood(paper),
@@ -187,24 +184,24 @@ def _face_panel(
         *labels,
     ]
     items += draw_edge_names(paper, work, sizes.crossings, items)
-    left, _, right, top = bounds_of(items)
+    left, low, right, top = bounds_of(items)
     shift = (PAGE_MM - 2 * MARGIN_MM - (right - left)) / 2 - left
     word = face_word(paper.part, work.pieces[0], paper.view.face)
     text = f"Seen on the {word} face" if is_first else f"Turned over: seen on the {word} face"
     text = "Seen from the side" if paper.part.stock.is_round else text
     heading = Words(at=(0.0, top + 4.0), text=text, size_mm=TEXT_MM, bold=True)
-    return make_strip((0.0, (heading,)), (shift, tuple(items)))
+    return Strip(((0.0, (heading,)), (shift, tuple(items))), low, words_box(heading)[3])
 
 
-def _taken(
+def _find_obstacles(
     paper: FacePaper, boxes: FaceBoxes, labels: Sequence[Item], drawn: Sequence[Item]
-) -> Boxes:
-    """Return what the leaders of sizes keep off: labels, holes, openings, and lines above all."""
-    things = [grown(bounds_of([item]), 0.5) for item in labels]
+) -> Obstacles:
+    """Return what the sizes on leaders keep off: labels, holes, openings, and all lines."""
+    things = [grown(box_of(item), 0.5) for item in labels]
     things += boxes.holes.values()
     things += [paper.outline(opening.outline).bounds for opening in paper.part.openings]
-    lines = [boxes.lines, dots_along(item.points for item in drawn if isinstance(item, Stroke))]
-    return np.concatenate((as_array(things), *lines * LINE_WEIGHT))
+    dots = dots_along(item.points for item in drawn if isinstance(item, Stroke))
+    return Obstacles(as_array(things), np.concatenate((boxes.lines, dots)))
 
 
 def _heads(paper: FacePaper, work: Work) -> tuple[str, str]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from generator.outputs.palette import DARK, LIGHT
-from generator.outputs.panels import Box, bounds_of, grown
+from generator.outputs.panels import Box, box_of, grown
 from generator.outputs.scene import (
     SMALLEST_TEXT_MM,
     TEXT_MM,
@@ -126,7 +126,7 @@ def _ink(item: Item) -> str:
 def _box(item: Item) -> Box:
     """Return the paper an item may darken, with the width of its line."""
     margin = HEAD_MM if isinstance(item, Arrowhead) else 0.0
-    return grown(bounds_of((item,)), margin + WIDE_MM)
+    return grown(box_of(item), margin + WIDE_MM)
 
 
 def _meet(one: Box, other: Box) -> bool:
