@@ -22,7 +22,7 @@ from generator.model.parts import Edge
 from generator.model.work import Work
 from generator.outputs.face_paper import FacePaper
 from generator.outputs.line_check import WIDE_LAYERS, line_points
-from generator.outputs.panels import Box, Boxes, as_array, box_of, gaps_mm, words_box
+from generator.outputs.panels import Box, Boxes, as_array, meets, words_box
 from generator.outputs.part_view import edge_word
 from generator.outputs.scene import SMALLEST_TEXT_MM, Area, Item, Stroke, Words
 from generator.units import format_angle
@@ -38,6 +38,9 @@ DESCENT_MM: Final = 0.24 * SMALLEST_TEXT_MM
 PLACES: Final = (0.5, 0.3, 0.7, 0.15, 0.85)
 """Where along an edge a level name may stand on the wood."""
 
+FEW: Final = 3
+"""So many places are tried first, then ever more: most names stand at one of the first."""
+
 WIDE_WEIGHT: Final = 20
 """An outline, a text or a disc weighs as much as so many narrow lines, which may be interrupted."""
 
@@ -45,19 +48,21 @@ Side = Literal["above", "below", "left", "right"]
 
 
 def draw_edge_names(
-    paper: FacePaper, work: Work, crossings: dict[str, list[float]], drawn: Sequence[Item]
-) -> tuple[Item, ...]:
+    paper: FacePaper,
+    work: Work,
+    crossings: dict[str, list[float]],
+    drawn: Sequence[tuple[Item, Box]],
+) -> tuple[Words, ...]:
     """Return the name of each edge and end.
 
     Args:
         paper: The view.
         work: Its first piece says what the edges are called.
         crossings: For above, below, left and right: places along the side that lines pass.
-        drawn: Everything else on the paper, for names to keep off.
+        drawn: Everything else on the paper with the box around it, for names to keep off.
     """
-    lines = _Lines.of([item for item in drawn if isinstance(item, Stroke)])
-    things = [item for item in drawn if not isinstance(item, Stroke | Area)]
-    taken = as_array(box_of(item) for item in things)
+    lines = _Lines.of([item for item, _ in drawn if isinstance(item, Stroke)])
+    taken = as_array(box for item, box in drawn if not isinstance(item, Stroke | Area))
     names: list[Words] = []
     for index, edge in enumerate(paper.part.edges):
         stretches = _stretches(paper, edge)
@@ -103,45 +108,50 @@ class _Lines:
         return np.bincount(owners, self.weights[met], len(boxes)).astype(np.float64)
 
 
-def _freest(groups: Iterable[Sequence[Words]], lines: _Lines, taken: Boxes) -> tuple[Words, float]:
+def _freest(options: Iterable[Words], lines: _Lines, taken: Boxes) -> tuple[Words, float]:
     """Return the first of the texts that covers least, and how much that is."""
+    left = iter(options)
     choices: list[Words] = []
     losses: list[float] = []
-    for group in groups:
-        boxes = as_array(map(words_box, group))
-        met = (gaps_mm(boxes[:, np.newaxis], taken) == 0.0).sum(axis=1)
-        choices += group
+    while 0.0 not in losses and (some := list(itertools.islice(left, FEW + len(losses)))):
+        boxes = as_array(map(words_box, some))
+        met = meets(boxes[:, np.newaxis], taken).sum(axis=1)
+        choices += some
         losses += (lines.under(boxes) + WIDE_WEIGHT * met).tolist()
-        if 0.0 in losses:
-            break
     best = losses.index(min(losses))
     return choices[best], losses[best]
 
 
 def _choices(
     paper: FacePaper, side: Side, text: str, middles: Sequence[float], ends: Sequence[float]
-) -> Iterator[list[Words]]:
-    """Return the places a name may have in groups, the best first."""
+) -> Iterator[Words]:
+    """Return the places a name may have, the best first."""
     whole: Box = (0.0, 0.0, *paper.size)
-    yield [_along(whole, side, place, text) for place in middles]
-    if side in {"left", "right"}:
-        away = (-FARTHER_MM, -FARTHER_MM, whole[2] + FARTHER_MM, whole[3] + FARTHER_MM)
-        yield [_along(away, side, place, text) for place in middles]
-    inside = _folded(paper.box)
-    yield [_along(inside, _opposite(side), place, text) for place in middles]
-    if side in {"left", "right"}:
-        places = [ends[0] + (ends[-1] - ends[0]) * part for part in PLACES]
-        yield [_level(paper.box, side, place, text) for place in places]
+    inside = paper.box
+    for place in middles:
+        yield _along(whole, side, place, text)
+    away = (-FARTHER_MM, -FARTHER_MM, whole[2] + FARTHER_MM, whole[3] + FARTHER_MM)
+    for place in middles if side in {"left", "right"} else ():
+        yield _along(away, side, place, text)
+    for place in middles:
+        yield _along(_folded(inside), _opposite(side), place, text)
+    low, high = ends[0], ends[-1]
+    for part in PLACES if side in {"left", "right"} else ():
+        yield _level(inside, side, low + (high - low) * part, text)
 
 
 def _along(around: Box, side: Side, place: float, text: str) -> Words:
     """Return a name that runs along a side of a box, outside of it."""
-    at, angle = {
-        "above": ((place, around[3] + OUTSIDE_MM), 0.0),
-        "below": ((place, around[1] - OUTSIDE_MM - ASCENT_MM), 0.0),
-        "left": ((around[0] - OUTSIDE_MM - DESCENT_MM, place), 90.0),
-        "right": ((around[2] + OUTSIDE_MM + ASCENT_MM, place), 90.0),
-    }[side]
+    match side:
+        case "above":
+            at = (place, around[3] + OUTSIDE_MM)
+        case "below":
+            at = (place, around[1] - OUTSIDE_MM - ASCENT_MM)
+        case "left":
+            at = (around[0] - OUTSIDE_MM - DESCENT_MM, place)
+        case "right":
+            at = (around[2] + OUTSIDE_MM + ASCENT_MM, place)
+    angle = 0.0 if side in {"above", "below"} else 90.0
     return Words(
         at=at, text=text, size_mm=SMALLEST_TEXT_MM, anchor="middle", angle_deg=angle, halo=True
     )

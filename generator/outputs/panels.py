@@ -30,8 +30,11 @@ Box = tuple[float, float, float, float]
 def bounds_of(items: Iterable[Item]) -> Box:
     """Return the box around all items; a point at 0 where there are none."""
     boxes = [box_of(item) for item in items]
-    if not boxes:
-        return (0.0, 0.0, 0.0, 0.0)
+    return around_all(boxes) if boxes else (0.0, 0.0, 0.0, 0.0)
+
+
+def around_all(boxes: Sequence[Box]) -> Box:
+    """Return the box around one or more boxes."""
     lefts, lows, rights, highs = zip(*boxes, strict=True)
     return (min(lefts), min(lows), max(rights), max(highs))
 
@@ -120,6 +123,14 @@ def gaps_mm(boxes: Boxes, others: Boxes) -> Boxes:
     across = np.maximum(boxes[..., 0] - others[..., 2], others[..., 0] - boxes[..., 2])
     up = np.maximum(boxes[..., 1] - others[..., 3], others[..., 1] - boxes[..., 3])
     return np.hypot(np.maximum(across, 0.0), np.maximum(up, 0.0))
+
+
+def meets(boxes: Boxes, others: Boxes) -> NDArray[np.bool_]:
+    """Return which boxes meet, as arrays of them pair up; those that touch do."""
+    across = (boxes[..., 0] <= others[..., 2]) & (others[..., 0] <= boxes[..., 2])
+    up = (boxes[..., 1] <= others[..., 3]) & (others[..., 1] <= boxes[..., 3])
+    met: NDArray[np.bool_] = across & up
+    return met
 
 
 def outside_of(box: Box, far_mm: float = 200.0) -> tuple[Box, ...]:

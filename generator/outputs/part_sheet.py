@@ -31,7 +31,7 @@ from generator.outputs.face_paper import FacePaper, draw_breaks, find_paper
 from generator.outputs.hardware_marks import draw_hardware
 from generator.outputs.hole_table import HoleRow, draw_hole_table, find_hole_rows, format_bit
 from generator.outputs.outline_points import draw_point_numbers, find_outline_rows
-from generator.outputs.panels import as_array, bounds_of, box_of, dots_along, grown, words_box
+from generator.outputs.panels import around_all, as_array, box_of, dots_along, grown, words_box
 from generator.outputs.part_bores import draw_holes
 from generator.outputs.part_channels import (
     channel_notes,
@@ -183,14 +183,15 @@ def _face_panel(
         *(draw_point_numbers(paper) if is_first else ()),
         *labels,
     ]
-    items += draw_edge_names(paper, work, sizes.crossings, items)
-    left, low, right, top = bounds_of(items)
+    places = [box_of(item) for item in items]
+    names = draw_edge_names(paper, work, sizes.crossings, list(zip(items, places, strict=True)))
+    left, low, right, top = around_all([*places, *map(words_box, names)])
     shift = (PAGE_MM - 2 * MARGIN_MM - (right - left)) / 2 - left
     word = face_word(paper.part, work.pieces[0], paper.view.face)
     text = f"Seen on the {word} face" if is_first else f"Turned over: seen on the {word} face"
     text = "Seen from the side" if paper.part.stock.is_round else text
     heading = Words(at=(0.0, top + 4.0), text=text, size_mm=TEXT_MM, bold=True)
-    return Strip(((0.0, (heading,)), (shift, tuple(items))), low, words_box(heading)[3])
+    return Strip(((0.0, (heading,)), (shift, (*items, *names))), low, words_box(heading)[3])
 
 
 def _find_obstacles(

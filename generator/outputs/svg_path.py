@@ -4,12 +4,20 @@ Steps are relative, a letter that repeats is left out, and a number that starts 
 after a number with a point, with its own point needs no space: SVG 1.1, section 8.3.9.
 """
 
+from collections.abc import Iterable
+from functools import lru_cache
+from typing import Final
+
 from generator.geometry.outlines import arc_of
 from generator.geometry.vectors import Vec2
 
 Point = tuple[int, int]
 
+NUMBERS_KEPT: Final = 1 << 15
+"""So many numbers are remembered as text: most steps of most drawings are no longer than a page."""
 
+
+@lru_cache(maxsize=NUMBERS_KEPT)
 def format_number(hundredths: int) -> str:
     """Return a number of hundredths with at most two decimals: ``1.5``, ``.25``, ``-3``."""
     whole, rest = divmod(abs(hundredths), 100)
@@ -46,26 +54,25 @@ class PathPen:
         self, points: tuple[Vec2, ...], closed: bool, bulges: tuple[float, ...] = ()
     ) -> None:
         """Add a line through points, with arcs where there are bulges."""
-        ends = points[1:] + points[:1] if closed else points[1:]
-        start = self.point(points[0])
-        self._move(start)
-        curved = any(bulges)
-        for index, end in enumerate(ends):
-            bulge = bulges[index] if curved else 0.0
-            last = closed and index == len(ends) - 1
-            if bulge:
-                self._arc(points[index], end, bulge)
-            elif not last:
-                self._line(self.point(end))
+        places = [self.point(point) for point in points]
+        self._move(places[0])
+        if not any(bulges):
+            self._lines(places[1:])
+        else:
+            for index, bulge in enumerate(bulges[: len(points) if closed else len(points) - 1]):
+                following = (index + 1) % len(points)
+                if bulge:
+                    self._arc(points[index], points[following], bulge)
+                elif following:
+                    self._lines([places[following]])
         if closed:
             self._add("z", "")
-            self._at = start
+            self._at = places[0]
 
     def places(self, points: tuple[Vec2, ...]) -> None:
         """Add every point, for what is drawn at the corners of a path."""
         self._move(self.point(points[0]))
-        for point in points[1:]:
-            self._line(self.point(point))
+        self._lines([self.point(point) for point in points[1:]])
 
     def _move(self, to: Point) -> None:
         short = "M" + _join(*to)
@@ -77,17 +84,18 @@ class PathPen:
         self._letter = ""
         self._at = to
 
-    def _line(self, end: Point) -> None:
-        dx, dy = self._step(end)
-        if not dx and not dy:
-            return
-        if not dy:
-            self._add("h", format_number(dx))
-        elif not dx:
-            self._add("v", format_number(dy))
-        else:
-            self._add("l", _join(dx, dy))
-        self._at = end
+    def _lines(self, ends: Iterable[Point]) -> None:
+        at_x, at_y = self._at or (0, 0)
+        for x, y in ends:
+            dx, dy = x - at_x, y - at_y
+            if dx and dy:
+                self._add("l", _join(dx, dy))
+            elif dx:
+                self._add("h", format_number(dx))
+            elif dy:
+                self._add("v", format_number(dy))
+            at_x, at_y = x, y
+        self._at = (at_x, at_y)
 
     def _arc(self, start: Vec2, end: Vec2, bulge: float) -> None:
         radius = round(arc_of(start, end, bulge)[1] * 100)

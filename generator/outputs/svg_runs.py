@@ -37,6 +37,17 @@ LOOK_BACK: Final = 24
 Key = tuple[str, str, str]
 """Kind of element, its classes, and what else items must share: a turn, a size, a radius."""
 
+LINE_KEYS: Final[dict[Layer, Key]] = {
+    layer: ("path", name, "") for layer, name in LINE_CLASS.items()
+}
+HEAD_KEYS: Final[dict[Layer, Key]] = {
+    layer: ("path", name, "") for layer, name in HEAD_CLASS.items()
+}
+INKS: Final[dict[Layer, str]] = {
+    layer: LIGHT.lines[layer] + DARK.lines[layer] for layer in LINE_CLASS
+}
+"""The colours of a line in light and dark."""
+
 
 @dataclass(slots=True)
 class Run:
@@ -50,7 +61,9 @@ class Run:
 
     def covers(self, box: Box) -> bool:
         """Return whether something in the run may share paper with a box."""
-        return _meet(self.box, box) and any(_meet(each, box) for each in self.boxes)
+        if not _meet(self.box, box):
+            return False
+        return len(self.boxes) == 1 or any(_meet(each, box) for each in self.boxes)
 
 
 def gather_runs(items: Iterable[Item]) -> list[Run]:
@@ -76,7 +89,8 @@ def gather_runs(items: Iterable[Item]) -> list[Run]:
 
 
 def _find_run(runs: list[Run], key: Key, ink: str, box: Box) -> Run | None:
-    for run in reversed(runs[-LOOK_BACK:]):
+    for i in range(len(runs) - 1, max(len(runs) - LOOK_BACK, 0) - 1, -1):
+        run = runs[i]
         if run.key == key:
             return run
         if (not ink or run.ink != ink) and run.covers(box):
@@ -87,11 +101,11 @@ def _find_run(runs: list[Run], key: Key, ink: str, box: Box) -> Run | None:
 def _key(item: Item) -> Key:
     match item:
         case Stroke():
-            return ("path", LINE_CLASS[item.layer], "")
+            return LINE_KEYS[item.layer]
         case Area():
             return ("path", FILL_CLASS[item.tone] if item.tone else "", "")
         case Arrowhead():
-            return ("path", HEAD_CLASS[item.layer], "")
+            return HEAD_KEYS[item.layer]
         case Disc():
             classes = [FILL_CLASS[item.tone]] if item.tone else []
             classes += [LINE_CLASS[item.layer]] if item.layer else []
@@ -112,15 +126,13 @@ def _words_key(words: Words) -> Key:
 
 def _ink(item: Item) -> str:
     """Return the colour of what is drawn in one colour only: the order of equal inks is free."""
-    layer: Layer
     match item:
         case Stroke() | Arrowhead():
-            layer = item.layer
+            return INKS[item.layer]
         case Disc() if item.layer is not None and not item.tone:
-            layer = item.layer
+            return INKS[item.layer]
         case _:
             return ""
-    return LIGHT.lines[layer] + DARK.lines[layer]
 
 
 def _box(item: Item) -> Box:
