@@ -336,6 +336,7 @@
       note("sheet-layouts", "Drawn for the panel of the plan. The sheets give every part of yours as well: each cut keeps its number, its size stands in the tables below.");
       note("your-saw", "This table is worked out for the panel of the plan.");
       note("assembly", "The pictures show the panel of the plan; sizes in the text follow yours.");
+      note("what-was-checked", "Weights, loads and how it stands are worked out for the panel of the plan.");
       partNotes();
     }
 
