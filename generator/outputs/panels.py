@@ -20,6 +20,9 @@ NO_BOXES: Boxes = np.empty((0, 4))
 DOT_MM = 0.4
 """Half the width of the boxes that stand for a line."""
 
+MANY = 2000
+"""Of more pairs of boxes those are compared only that are near enough."""
+
 AT_ONCE = 16
 """So many boxes are compared first, then ever more: a free one is mostly among the first."""
 
@@ -107,15 +110,21 @@ def overlaps_mm2(boxes: Boxes, taken: Boxes) -> Boxes:
     """Return how much of each box others cover, each of these counted by itself."""
     if not len(boxes):
         return np.zeros(0)
+    near = _near(boxes, taken) if len(boxes) * len(taken) > MANY else taken
+    x0, y0, x1, y1 = near.T
+    across = np.minimum(x1, boxes[:, 2:3]) - np.maximum(x0, boxes[:, :1])
+    up = np.minimum(y1, boxes[:, 3:]) - np.maximum(y0, boxes[:, 1:2])
+    common = np.maximum(across, 0.0) * np.maximum(up, 0.0)
+    covered: Boxes = np.rint(common * 1000.0).sum(axis=1) / 1000.0
+    return covered
+
+
+def _near(boxes: Boxes, taken: Boxes) -> Boxes:
+    """Return what reaches into the box around all boxes."""
     left, low = boxes[:, :2].min(axis=0)
     right, high = boxes[:, 2:].max(axis=0)
     x0, y0, x1, y1 = taken.T
-    near = taken[(x0 < right) & (x1 > left) & (y0 < high) & (y1 > low)]
-    across = np.minimum(near[:, 2], boxes[:, 2:3]) - np.maximum(near[:, 0], boxes[:, :1])
-    up = np.minimum(near[:, 3], boxes[:, 3:]) - np.maximum(near[:, 1], boxes[:, 1:2])
-    common = np.maximum(across, 0.0) * np.maximum(up, 0.0)
-    covered: Boxes = common.round(3).sum(axis=1).round(3)
-    return covered
+    return taken[(x0 < right) & (x1 > left) & (y0 < high) & (y1 > low)]
 
 
 def gaps_mm(boxes: Boxes, others: Boxes) -> Boxes:

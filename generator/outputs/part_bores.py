@@ -36,7 +36,11 @@ def find_drawn(paper: FacePaper, work: Work) -> tuple[BoredHole, ...]:
 
 def hole_box(paper: FacePaper, hole: BoredHole) -> Box:
     """Return the box around a hole as drawn."""
-    return grown(bounds_of(_draw_hole(paper, hole)), 0.3)
+    if hole.side >= 0 or hole.kind == "pocket":
+        return grown(bounds_of(_draw_hole(paper, hole)), 0.3)
+    x, y = paper.point((hole.at[0], hole.at[1]))
+    reach = _cross_mm(*_radii(paper, hole))
+    return grown((x - reach, y - reach, x + reach, y + reach), 0.3)
 
 
 def _is_drawn(paper: FacePaper, hole: BoredHole) -> bool:
@@ -49,20 +53,30 @@ def _draw_hole(paper: FacePaper, hole: BoredHole) -> list[Item]:
     if hole.side >= 0:
         return _edge_bore(paper, hole)
     center = paper.point((hole.at[0], hole.at[1]))
-    radius = max(hole.diameter_mm / 2 * paper.scale, LEAST_RADIUS_MM)
+    radius, sink = _radii(paper, hole)
     if hole.kind == "pocket":
         return _pocket(paper, hole, center, radius)
     items: list[Item] = [_ring(center, radius, "screw")]
-    sink = hole.countersink_mm / 2 * paper.scale
     if sink > radius + 0.4:
         items.append(_ring(center, sink, "screw"))
-    reach = max(radius, sink) + 1.2
+    reach = _cross_mm(radius, sink)
     x, y = center
     items += [
         Stroke(points=((x - reach, y), (x + reach, y)), layer="dimension"),
         Stroke(points=((x, y - reach), (x, y + reach)), layer="dimension"),
     ]
     return items
+
+
+def _radii(paper: FacePaper, hole: BoredHole) -> tuple[float, float]:
+    """Return how large a hole and its countersink are drawn."""
+    radius = max(hole.diameter_mm / 2 * paper.scale, LEAST_RADIUS_MM)
+    return (radius, hole.countersink_mm / 2 * paper.scale)
+
+
+def _cross_mm(radius: float, sink: float) -> float:
+    """Return how far the cross of a hole reaches from its middle."""
+    return max(radius, sink) + 1.2
 
 
 def _edge_bore(paper: FacePaper, hole: BoredHole) -> list[Item]:

@@ -62,15 +62,19 @@ class Obstacles:
         return covered.round(3)
 
 
-def draw_size_labels(paper: FacePaper, system: System, taken: Obstacles) -> list[Item]:
-    """Return the labels, each with the leader that is most out of the way."""
-    items: list[Item] = []
-    things = np.concatenate((taken.things, as_array(outside_of(paper.box))))
-    labels = (
+def find_size_labels(paper: FacePaper, system: System) -> tuple[Label, ...]:
+    """Return the sizes that are told on leaders; most parts have none."""
+    return (
         *_opening_labels(paper, system),
         *_radius_labels(paper, system),
         *_notch_labels(paper, system),
     )
+
+
+def draw_size_labels(paper: FacePaper, labels: Iterable[Label], taken: Obstacles) -> list[Item]:
+    """Return the labels, each with the leader that is most out of the way."""
+    items: list[Item] = []
+    things = np.concatenate((taken.things, as_array(outside_of(paper.box))))
     for label in labels:
         boxes = as_array(words_box(leader_words(*way, label.text)) for way in label.leaders)
         obstacles = Obstacles(things, taken.lines)

@@ -46,7 +46,7 @@ from generator.outputs.part_face import (
     draw_openings,
     draw_wood,
 )
-from generator.outputs.part_labels import Obstacles, draw_size_labels
+from generator.outputs.part_labels import Obstacles, draw_size_labels, find_size_labels
 from generator.outputs.part_sizes import draw_sizes, find_datum
 from generator.outputs.part_view import edge_word, face_number, face_word, find_view
 from generator.outputs.scene import (
@@ -166,9 +166,10 @@ def _face_panel(
     boxes = find_face_boxes(paper, work)
     labels = draw_face_labels(paper, work, boxes, tags, find_landings(paper, plan))
     openings = draw_openings(paper)
-    if is_first:
+    told = find_size_labels(paper, system) if is_first else ()
+    if told:
         taken = _find_obstacles(paper, boxes, labels, (*sizes.items, *openings))
-        labels += draw_size_labels(paper, system, taken)
+        labels += draw_size_labels(paper, told, taken)
     labels += draw_grain(paper, boxes, [*labels, *sizes.items, *openings])
     items: list[Item] = [
         *draw_wood(paper),
