@@ -124,7 +124,8 @@ def _near(boxes: Boxes, taken: Boxes) -> Boxes:
     left, low = boxes[:, :2].min(axis=0)
     right, high = boxes[:, 2:].max(axis=0)
     x0, y0, x1, y1 = taken.T
-    return taken[(x0 < right) & (x1 > left) & (y0 < high) & (y1 > low)]
+    near: Boxes = taken[(x0 < right) & (x1 > left) & (y0 < high) & (y1 > low)]
+    return near
 
 
 def gaps_mm(boxes: Boxes, others: Boxes) -> Boxes:

@@ -50,11 +50,16 @@ class PathPen:
         """Return a point of the paper in hundredths, y down."""
         return (round(at[0] * 100), round((self._height_mm - at[1]) * 100))
 
+    def points(self, line: Iterable[Vec2]) -> list[Point]:
+        """Return points of the paper in hundredths, y down."""
+        high = self._height_mm
+        return [(round(x * 100), round((high - y) * 100)) for x, y in line]
+
     def polyline(
         self, points: tuple[Vec2, ...], closed: bool, bulges: tuple[float, ...] = ()
     ) -> None:
         """Add a line through points, with arcs where there are bulges."""
-        places = [self.point(point) for point in points]
+        places = self.points(points)
         self._move(places[0])
         if not any(bulges):
             self._lines(places[1:])
@@ -71,8 +76,9 @@ class PathPen:
 
     def places(self, points: tuple[Vec2, ...]) -> None:
         """Add every point, for what is drawn at the corners of a path."""
-        self._move(self.point(points[0]))
-        self._lines([self.point(point) for point in points[1:]])
+        first, *others = self.points(points)
+        self._move(first)
+        self._lines(others)
 
     def _move(self, to: Point) -> None:
         short = "M" + _join(*to)
@@ -89,11 +95,14 @@ class PathPen:
         for x, y in ends:
             dx, dy = x - at_x, y - at_y
             if dx and dy:
-                self._add("l", _join(dx, dy))
+                letter, numbers = "l", _join(dx, dy)
             elif dx:
-                self._add("h", format_number(dx))
+                letter, numbers = "h", format_number(dx)
             elif dy:
-                self._add("v", format_number(dy))
+                letter, numbers = "v", format_number(dy)
+            else:
+                continue
+            self._add(letter, numbers)
             at_x, at_y = x, y
         self._at = (at_x, at_y)
 
@@ -111,11 +120,11 @@ class PathPen:
 
     def _add(self, letter: str, numbers: str) -> None:
         if letter != self._letter:
-            self._parts.append(letter)
+            self._letter = letter
+            numbers = letter + numbers
         elif numbers and numbers[0] != "-":
-            self._parts.append(" ")
+            numbers = " " + numbers
         self._parts.append(numbers)
-        self._letter = letter
 
 
 def _join(first: int, second: int) -> str:
