@@ -182,7 +182,7 @@ def _draw_wood_lines(work: StepWork, sheet: Sheet, unseen: Sequence[str]) -> lis
     quiet = [segment for segment in visible if looked.names[segment.owner] not in work.new]
     hidden = [s for s in looked.edges.hidden if looked.names[s.owner] in unseen]
     return [
-        *draw_edges(quiet, sheet, "quiet"),
+        *draw_edges([*quiet, *work.outlines], sheet, "quiet"),
         *draw_edges(subtract_segments(work.alone.visible, visible), sheet, "hidden"),
         *draw_edges(fresh, sheet, "outline"),
         *draw_edges(hidden, sheet, "hidden"),

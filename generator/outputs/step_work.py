@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from generator.geometry.hidden_line import Edges, find_edges
+from generator.geometry.lines import Segment
 from generator.geometry.projection import Mesh
 from generator.geometry.vectors import Vec3
 from generator.model.assembly import Step
@@ -20,6 +21,9 @@ class StepWork:
     """What there is to be shown of a step, seen from one side.
 
     Attributes:
+        whole: All pieces of the picture.
+        looked: Those that are solid in it.
+        outlines: Edges of pieces the eye goes through.
         new: Names of the pieces that go on.
         seen: Of every fastener whether the eye sees where it goes in.
         alone: Edges of the new pieces with nothing else there.
@@ -29,7 +33,9 @@ class StepWork:
     plan: Plan
     step: Step
     best: Viewpoint
+    whole: Mesh
     looked: Look
+    outlines: tuple[Segment, ...]
     new: tuple[str, ...]
     driven: tuple[Driven, ...]
     seen: tuple[bool, ...]
@@ -40,14 +46,17 @@ class StepWork:
 def find_work(plan: Plan, step: Step, solids: Solids | None = None) -> StepWork:
     """Return what a step shows, turned to the side where the work is."""
     bodies = solids or solids_of(plan)
-    best, looked = look_at_step(plan, step, bodies)
+    best, whole = find_viewpoint(plan, step, bodies)
+    looked = _look_through(whole, best, bodies)
     driven = find_driven(plan, step)
     new = find_new(plan, step)
     return StepWork(
         plan=plan,
         step=step,
         best=best,
+        whole=whole,
         looked=looked,
+        outlines=_find_outlines(whole, best),
         new=new,
         driven=driven,
         seen=find_open(driven, looked.mesh, best.view),
@@ -57,9 +66,9 @@ def find_work(plan: Plan, step: Step, solids: Solids | None = None) -> StepWork:
 
 
 def look_at_step(plan: Plan, step: Step, solids: Solids) -> tuple[Viewpoint, Look]:
-    """Return all pieces of a step, new ones first, seen from where the work is; and from where."""
+    """Return what is solid of a step, new pieces first, and from where the work is seen."""
     best, mesh = find_viewpoint(plan, step, solids)
-    return best, look(mesh, best.view)
+    return best, _look_through(mesh, best, solids)
 
 
 def find_viewpoint(plan: Plan, step: Step, solids: Solids) -> tuple[Viewpoint, Mesh]:
@@ -85,7 +94,7 @@ def find_new(plan: Plan, step: Step) -> tuple[str, ...]:
 def bounds_of_work(work: StepWork) -> Box:
     """Return the extent of pieces and of fasteners drawn out of them, in mm of the room."""
     view = work.best.view
-    bounds = bounds_of(work.looked.mesh, view)
+    bounds = bounds_of(work.whole, view)
     room = WIDTH_MM - 2 * (MARGIN_MM + COLUMN_MM)
     scale = min(room / bounds.width, TALLEST_MM / bounds.height)
     ends = [view.project(point) for one in work.driven for point in find_ends(one, scale)]
@@ -96,3 +105,17 @@ def bounds_of_work(work: StepWork) -> Box:
         max(bounds.right, *(x + edge for x, _, _ in ends), bounds.left),
         max(bounds.high, *(y + edge for _, y, _ in ends), bounds.low),
     )
+
+
+def _look_through(mesh: Mesh, best: Viewpoint, solids: Solids) -> Look:
+    """Return pieces as they are seen, but those the eye goes through."""
+    names = [name for name in mesh.names if name not in best.through]
+    return look(solids.mesh(names) if best.through else mesh, best.view)
+
+
+def _find_outlines(mesh: Mesh, best: Viewpoint) -> tuple[Segment, ...]:
+    """Return the edges of pieces the eye goes through, as far as they would be seen anyway."""
+    if not best.through:
+        return ()
+    seen = find_edges(mesh, best.view).visible
+    return tuple(one for one in seen if mesh.names[one.owner] in best.through)

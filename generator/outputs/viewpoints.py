@@ -1,7 +1,7 @@
 """From which side a step is seen best: new pieces in full view, screws from where they go in."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -32,12 +32,14 @@ class Viewpoint:
     Attributes:
         is_usual: Whether the finished piece is shown from there.
         is_turned: Whether the piece does not stand as it will in the end.
+        through: Names of pieces the eye goes through, because they hide where screws go in.
     """
 
     view: View
     words: str
     is_usual: bool
     is_turned: bool
+    through: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +76,9 @@ FLAT: Final = 0.35
 DOWNWARD: Final = 0.7
 """Cosine: on the average screws lean no more from the plumb line where one says: downward."""
 
+LEAST_SEEN: Final = 0.1
+"""Where a smaller share of the screws can be seen, the eye goes through what hides them."""
+
 HOLE_WALL: Final = -3
 """`Face.edge` of the wall of a hole: nobody turns a piece to see one."""
 
@@ -90,23 +95,62 @@ def choose_view(mesh: Mesh, new: Sequence[str], entries: Sequence[tuple[Vec3, Ve
         entries: For every screw where it goes in, just over the wood, and its direction.
     """
     candidates = _candidates(mesh, entries)
-    points, normals, weights = _sample(mesh, new)
-    areas = []
-    screws = []
-    for view, _, _, _ in candidates:
-        facing = (normals @ np.array(view.eye)) * weights
-        ahead = facing > 0
-        seen = find_seen(mesh, view, points[ahead])
-        areas.append(float(facing[ahead][seen].sum()))
-        screws.append(_seen_entries(mesh, view, entries))
-    most = max(areas)
-    scores = [
-        (area / most if most else 0.0) + SCREWS_COUNT * screw + habit
-        for area, screw, (_, _, _, habit) in zip(areas, screws, candidates, strict=True)
-    ]
-    best = max(range(len(candidates)), key=lambda i: (round(scores[i], 3), -i))
+    sample = _sample(mesh, new)
+    solid = [_see(mesh, one[0], sample, entries, frozenset()) for one in candidates]
+    best = _find_best(candidates, solid)
+    through: tuple[str, ...] = ()
+    if entries and solid[best][1] < LEAST_SEEN:
+        hiding = [_find_hiding(mesh, one[0], new, entries) for one in candidates]
+        seen = [
+            _see(mesh, one[0], sample, entries, frozenset(names))
+            for one, names in zip(candidates, hiding, strict=True)
+        ]
+        best = _find_best(candidates, seen)
+        through = hiding[best]
     view, words, is_turned, _ = candidates[best]
-    return Viewpoint(view, words, is_usual=best == 0, is_turned=is_turned)
+    words += ", through what hides the screws" if through else ""
+    return Viewpoint(view, words, best == 0 and not through, is_turned, through)
+
+
+def _find_best(
+    candidates: Sequence[tuple[View, str, bool, float]], seen: Sequence[tuple[float, float]]
+) -> int:
+    """Return the number of the best view, by area and share of screws in sight, and by habit."""
+    most = max(area for area, _ in seen)
+    scores = [
+        (area / most if most else 0.0) + SCREWS_COUNT * share + habit
+        for (area, share), (_, _, _, habit) in zip(seen, candidates, strict=True)
+    ]
+    return max(range(len(candidates)), key=lambda i: (round(scores[i], 3), -i))
+
+
+def _see(
+    mesh: Mesh,
+    view: View,
+    sample: tuple[Floats, Floats, Floats],
+    entries: Sequence[tuple[Vec3, Vec3]],
+    through: frozenset[str],
+) -> tuple[float, float]:
+    """Return how much of the new pieces is seen, and which share of the screws."""
+    points, normals, weights = sample
+    owners = [i for i, name in enumerate(mesh.names) if name not in through]
+    facing = (normals @ np.array(view.eye)) * weights
+    ahead = facing > 0
+    seen = find_seen(mesh, view, points[ahead], owners if through else None)
+    area = float(facing[ahead][seen].sum())
+    return area, _seen_entries(mesh, view, entries, owners if through else None)
+
+
+def _find_hiding(
+    mesh: Mesh, view: View, new: Sequence[str], entries: Sequence[tuple[Vec3, Vec3]]
+) -> tuple[str, ...]:
+    """Return the pieces that were there before and hide where screws go in."""
+    lifted = _lifted(entries)
+    return tuple(
+        name
+        for owner, name in enumerate(mesh.names)
+        if name not in new and not find_seen(mesh, view, lifted, [owner]).all()
+    )
 
 
 def _candidates(
@@ -173,12 +217,21 @@ def _sample(mesh: Mesh, new: Sequence[str]) -> tuple[Floats, Floats, Floats]:
     return np.concatenate(points), np.tile(normals, (2, 1)), np.tile(shares, 2)
 
 
-def _seen_entries(mesh: Mesh, view: View, entries: Sequence[tuple[Vec3, Vec3]]) -> float:
+def _seen_entries(
+    mesh: Mesh,
+    view: View,
+    entries: Sequence[tuple[Vec3, Vec3]],
+    owners: Collection[int] | None,
+) -> float:
     """Return the share of screws whose way in is in sight, those seen from the side by half."""
     if not entries:
         return 0.0
-    lifted = np.array([add(at, scale(direction, -LIFT_MM)) for at, direction in entries])
-    seen = find_seen(mesh, view, lifted)
+    seen = find_seen(mesh, view, _lifted(entries), owners)
     facing = [min(1.0, max(0.0, -2 * dot(way, view.eye))) for _, way in entries]
     total = sum(0.5 + 0.5 * f for s, f in zip(seen.tolist(), facing, strict=True) if s)
     return total / len(entries)
+
+
+def _lifted(entries: Sequence[tuple[Vec3, Vec3]]) -> Floats:
+    """Return where screws go in, just over the wood."""
+    return np.array([add(at, scale(direction, -LIFT_MM)) for at, direction in entries])

@@ -16,6 +16,8 @@ from generator.outputs.seams import glue_beads, lines_behind
 from generator.outputs.step_pictures import draw_step
 from generator.outputs.step_work import find_work, look_at_step
 from generator.outputs.viewpoints import choose_view
+from generator.units import SYSTEMS, System
+from tests.demo_plans import demo_plan
 from tests.leaders import find_crossed_leaders
 from tests.sample_stand import sample_stand
 from tests.samples import sample_plan
@@ -143,6 +145,29 @@ def test_screws_are_driven_downward_where_the_piece_can_be_turned(
 
     assert best.words.startswith(words)
     assert dot(best.view.up, up) > 0.5
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_the_eye_goes_through_older_pieces_where_no_screw_could_be_seen(system: System) -> None:
+    """The treads of the stool are screwed on from below, inside its own four walls."""
+    plan = demo_plan("step-stool", system)
+    walls, _, *treads = (find_work(plan, step) for step in plan.assembly.steps)
+
+    assert () == walls.best.through
+    for work in treads:
+        assert work.best.through
+        assert set(work.best.through).isdisjoint(work.new)
+        assert all(work.seen)
+        assert work.best.words.endswith("through what hides the screws")
+
+
+def test_pieces_the_eye_goes_through_are_drawn_as_lines_without_a_face() -> None:
+    plan = demo_plan("step-stool", "metric")
+    work = find_work(plan, plan.assembly.steps[-1])
+    through = {name for name in work.whole.names if name not in work.looked.names}
+
+    assert set(work.best.through) == through
+    assert through == {work.whole.names[one.owner] for one in work.outlines}
 
 
 def test_a_turned_piece_has_an_arrow_to_its_top_and_an_upright_one_has_none() -> None:
