@@ -10,6 +10,9 @@ window.planDraw = (function () {
   const FLAT = 0.99999; /* cosine: two triangles of one flat face */
   const FULL = 0.93; /* how much of the canvas the piece may fill */
   const LIFT_PX = 1.5, LIFT_MOST = 30; /* edges come this much before the faces they bound */
+  const GAP = 60, HEAD = 45; /* from the wood to the tip of a screw, and half as wide as its head is */
+  const AXIS_PX = 0.4, SCREW_PX = 1.1; /* half as wide as they are drawn */
+  const AS_IT_STANDS = [1, 0, 0, 0, 1, 0, 0, 0, 1];
 
   const FACE_PLACES = `
     attribute vec3 at, way;
@@ -139,22 +142,47 @@ window.planDraw = (function () {
     return new Float32Array(numbers);
   }
 
+  /* The numbers of a strip from one point to another, between two faces if it is one of an arc. */
+  function strip(a, b, one = [0, 0, 0], two = one) {
+    /* Seen from its other end, the left of an edge is its right. */
+    const corners = [[a, b, 1, 1], [a, b, -1, -1], [b, a, 1, -1], [b, a, -1, 1]];
+    return [0, 1, 2, 0, 2, 3].flatMap((i) => {
+      const [at, other, aside, across] = corners[i];
+      return [...at, ...other, ...one, ...two, aside, across];
+    });
+  }
+
   function edgeNumbers(part, points, normals, beside) {
-    const numbers = [], none = [0, 0, 0];
-    function strip(a, b, one, two) {
-      /* Seen from its other end, the left of an edge is its right. */
-      const corners = [[a, b, 1, 1], [a, b, -1, -1], [b, a, 1, -1], [b, a, -1, 1]];
-      [0, 1, 2, 0, 2, 3].forEach((i) => {
-        const [at, other, aside, across] = corners[i];
-        numbers.push(...points[at], ...points[other], ...one, ...two, aside, across);
-      });
-    }
-    rows(part.edges, 2).forEach(([a, b]) => strip(a, b, none, none));
+    const numbers = rows(part.edges, 2).map(([a, b]) => strip(points[a], points[b]));
     rows(part.rounds, 2).forEach(([a, b]) => {
       const [one, two] = beside(a, b).map((number) => number !== undefined && unit(normals[number]));
-      if (one && two && dot(one, two) < FLAT) { strip(a, b, one, two); }
+      if (one && two && dot(one, two) < FLAT) { numbers.push(strip(points[a], points[b], one, two)); }
     });
-    return new Float32Array(numbers);
+    return new Float32Array(numbers.flat());
+  }
+
+  /* The screws of a step as they are about to go in, for each piece they enter first: their axes,
+     and shanks with a cross for a head, so that it is seen from behind too. They go with their piece
+     when it is pulled away. */
+  function prepareScrews(gl, step) {
+    const pieces = new Map();
+    rows(step.driven, 7).forEach(([piece, ...ends]) => {
+      const [mouth, end] = rows(ends, 3), way = unit(minus(end, mouth));
+      const from = (start, along, far) => start.map((value, i) => value + along[i] * far);
+      const tip = from(mouth, way, GAP), head = from(end, way, GAP);
+      const aside = unit(cross(way, Math.abs(way[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0]));
+      const lines = pieces.get(piece) || { axes: [], screws: [] };
+      lines.axes.push(strip(mouth, tip));
+      lines.screws.push(strip(tip, head), ...[aside, cross(way, aside)].map(
+        (across) => strip(from(head, across, -HEAD), from(head, across, HEAD))));
+      pieces.set(piece, lines);
+    });
+    return [...pieces].flatMap(([piece, lines]) => [
+      [lines.axes, AXIS_PX], [lines.screws, SCREW_PX],
+    ].map(([strips, half]) => {
+      const numbers = new Float32Array(strips.flat());
+      return { piece: piece, half: half, count: numbers.length / 14, buffer: store(gl, numbers) };
+    }));
   }
 
   /* The middle of the pieces to be framed, and how far from it their corners are: aside and above,
@@ -244,6 +272,8 @@ window.planDraw = (function () {
       faces: store(gl, part.faces), edges: store(gl, part.edges),
     }));
 
+    const screws = model.steps.map((step) => prepareScrews(gl, step));
+
     /* How a state comes on the canvas; scale is CSS pixels for a tenth of a millimetre. */
     function lay(state) {
       if (measured.apart !== state.apart || measured.framed !== state.framed) {
@@ -265,10 +295,10 @@ window.planDraw = (function () {
         2 * laid.scale * state.shift[1] / laid.tall);
     }
 
-    function stand(tool, piece, laid, state) {
-      gl.uniformMatrix3fv(tool.values.turn, false, piece.axes);
-      gl.uniform3fv(tool.values.place, piece.at.map((value, i) =>
-        value + piece.away[i] * state.apart - laid.middle[i]));
+    function stand(tool, axes, at, away, laid, state) {
+      gl.uniformMatrix3fv(tool.values.turn, false, axes);
+      gl.uniform3fv(tool.values.place, at.map((value, i) =>
+        value + away[i] * state.apart - laid.middle[i]));
     }
 
     function drawFaces(laid, state, look) {
@@ -279,7 +309,7 @@ window.planDraw = (function () {
         const piece = model.pieces[number];
         const tones = state.marked.has(number) ? look.marked : look.plain;
         ["top", "front", "side"].forEach((name) => gl.uniform3fv(faces.values[name], tones[name]));
-        stand(faces, piece, laid, state);
+        stand(faces, piece.axes, piece.at, piece.away, laid, state);
         bind(gl, faces, buffers[piece.part].faces, FACE_LAYOUT);
         gl.drawArrays(gl.TRIANGLES, 0, parts[piece.part].faces.length / 6);
       });
@@ -297,12 +327,23 @@ window.planDraw = (function () {
         const piece = model.pieces[number], isPointed = number === state.pointed;
         gl.uniform3fv(edges.values.tone, isPointed ? look.pointed : look.line);
         gl.uniform1f(edges.values.half_wide, (isPointed ? 1.2 : 0.6) * ratio);
-        stand(edges, piece, laid, state);
+        stand(edges, piece.axes, piece.at, piece.away, laid, state);
         const step = bind(gl, edges, buffers[piece.part].edges, EDGE_LAYOUT);
         gl.drawArrays(gl.TRIANGLES, 0, parts[piece.part].edges.length / step);
       });
+      drawScrews(laid, state, look, ratio);
       gl.depthMask(true);
       gl.disable(gl.BLEND);
+    }
+
+    function drawScrews(laid, state, look, ratio) {
+      gl.uniform3fv(edges.values.tone, look.line);
+      (screws[state.step - 1] || []).forEach((one) => {
+        gl.uniform1f(edges.values.half_wide, one.half * ratio);
+        stand(edges, AS_IT_STANDS, [0, 0, 0], model.pieces[one.piece].away, laid, state);
+        bind(gl, edges, one.buffer, EDGE_LAYOUT);
+        gl.drawArrays(gl.TRIANGLES, 0, one.count);
+      });
     }
 
     function draw(state, look) {

@@ -205,7 +205,7 @@
       state.step = Math.max(1, Math.min(finished, step));
       steps.set(state.step, stepWords(model, state.step));
       choose();
-      say(stepWords(model, state.step) + ". " + count(shownNumber(model, state.step), "piece") + " shown.");
+      say(stepWords(model, state.step) + ". " + shownWords(model, state.step));
     }
     function pull(percent) {
       state.apart = percent / 100;
@@ -391,8 +391,10 @@
     return part.label + ": " + part.title + ", " + count(pieces, "piece");
   }
 
-  function shownNumber(model, step) {
-    return model.steps[step - 1] ? model.steps[step - 1].there.length : model.pieces.length;
+  function shownWords(model, step) {
+    const found = model.steps[step - 1];
+    const pieces = count(found ? found.there.length : model.pieces.length, "piece") + " shown";
+    return pieces + (found && found.says ? ", to go in: " + found.says : "") + ".";
   }
 
   function stepWords(model, step) {

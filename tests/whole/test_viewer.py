@@ -50,6 +50,18 @@ COUNT_DRAWING = """
     return draw.apply(this, values);
   };
 """
+WITHOUT_SCREWS = (
+    COUNT_DRAWING
+    + """
+  Object.defineProperty(window, "planSolid", {
+    get() { return this.held; },
+    set(model) {
+      model.steps.forEach((step) => { step.driven = []; });
+      this.held = model;
+    },
+  });
+"""
+)
 NO_WEBGL = "HTMLCanvasElement.prototype.getContext = () => null;"
 
 Pixels = np.ndarray[tuple[int, ...], np.dtype[Any]]
@@ -228,6 +240,31 @@ def test_the_slider_of_steps_shows_what_is_there_and_what_is_new(visit: Opener) 
     assert near(begun, LIGHT.paper).sum() > near(whole, LIGHT.paper).sum()
     assert "The finished piece" == slider.get_attribute("aria-valuetext")
     assert (whole == viewer.pixels()).all()
+
+
+def test_a_step_shows_the_screws_that_go_in_and_the_finished_piece_none(visit: Opener) -> None:
+    """What is drawn is held against the same page without any screws."""
+    seen = []
+    for script in (COUNT_DRAWING, WITHOUT_SCREWS):
+        viewer = visit(script=script)
+        viewer.open()
+        slider = viewer.page.get_by_role("slider", name="After step")
+        slider.focus()
+        viewer.press("Home", "ArrowRight")
+        told = viewer.told()
+        viewer.page.get_by_role("button", name="Back", exact=True).click()
+        viewer.settle()
+        step = viewer.pixels()
+        slider.focus()
+        viewer.press("End")
+        seen.append((told, step, viewer.pixels()))
+    (told, step, whole), (_, bare, bare_whole) = seen
+    differ = (step != bare).any(axis=2)
+
+    assert "to go in: 12 × pocket screw, 32 mm" in told
+    assert 0.0005 < differ.mean() < 0.05
+    assert step[differ].mean() < bare[differ].mean()
+    assert (whole == bare_whole).all()
 
 
 def test_the_slider_that_pulls_apart_parts_the_pieces(visit: Opener) -> None:

@@ -5,7 +5,7 @@ It is a script and not data to be fetched, because a page opened from a disk may
 
 import json
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, Final
 
 from generator.geometry.projection import View
@@ -15,6 +15,7 @@ from generator.model.parts import Part, Piece
 from generator.model.plan import Plan
 from generator.model.words import capital, plain_words
 from generator.outputs.bodies import Solids, solids_of
+from generator.outputs.driven import Driven, count_driven, find_driven
 from generator.outputs.exploding import explode
 from generator.outputs.solid.meshes import COARSE_MM, make_mesh
 from generator.outputs.step_work import find_new, find_viewpoint
@@ -75,12 +76,29 @@ def _step(plan: Plan, step: Step, solids: Solids, numbers: Mapping[str, int]) ->
     """Return a step: what goes on in it, all that is there then, and how it lies on the bench."""
     new = find_new(plan, step)
     there = dict.fromkeys((*new, *step.present)) or numbers
+    driven = find_driven(plan, step)
     return {
         "title": step.title,
         "new": [numbers[name] for name in new],
         "there": [numbers[name] for name in there],
+        "driven": _flat(_driven(plan, step, driven, numbers)),
+        "says": ", ".join(f"{count} × {name}" for name, count in count_driven(driven).items()),
         **_pose(find_viewpoint(plan, step, solids)[0].view),
     }
+
+
+def _driven(
+    plan: Plan, step: Step, driven: Sequence[Driven], numbers: Mapping[str, int]
+) -> Iterator[list[int]]:
+    """Yield for every fastener its first piece, where it goes in, and where its head is before.
+
+    What is set between two pieces, as a dowel is, would be seen by nobody.
+    """
+    wanted = [one for one in plan.joinery.fasteners if one.id in step.fasteners]
+    for fastener, one in zip(wanted, driven, strict=True):
+        if not one.is_inside:
+            head = add(one.at, scale(one.way, -one.length_mm))
+            yield [numbers[fastener.through[0]], *_tenths(one.at), *_tenths(head)]
 
 
 def _pose(view: View) -> Json:

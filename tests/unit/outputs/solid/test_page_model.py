@@ -69,6 +69,30 @@ def test_a_step_tells_what_is_new_and_all_that_is_there(plan: Plan, told: Any) -
         assert set(step.present) <= {names[number] for number in row["there"]}
 
 
+def test_a_step_tells_of_every_screw_where_it_goes_in_and_along_its_axis(
+    plan: Plan, told: Any
+) -> None:
+    """Its head stands as far out of its hole as it is long, on its own axis."""
+    names = [piece.name for piece in plan.parts.pieces()]
+    seen = 0
+    for step, row in zip(plan.assembly.steps, told["steps"], strict=True):
+        driven = np.array(row["driven"]).reshape(-1, 7)
+        fasteners = [plan.joinery.fastener(name) for name in step.fasteners]
+
+        assert len(fasteners) == len(driven)
+        for numbers in driven.tolist():
+            mouth, head = np.array(numbers[1:4]) / 10, np.array(numbers[4:]) / 10
+            way = (mouth - head) / np.linalg.norm(mouth - head)
+            nearest = min(fasteners, key=lambda one: float(np.linalg.norm(mouth - one.head)))
+            away = np.cross(mouth - nearest.head, nearest.direction)
+
+            assert names[numbers[0]] == nearest.through[0]
+            assert nearest.direction == pytest.approx(way, abs=0.01)
+            assert 0.2 > np.linalg.norm(away)
+            seen += 1
+    assert len(plan.joinery.fasteners) == seen
+
+
 def test_a_step_that_puts_nothing_on_shows_the_whole_piece(plan: Plan) -> None:
     (*before, last) = plan.assembly.steps
     bare = replace(last, order=last.order + 1, pieces=(), present=(), fasteners=(), joins=())
