@@ -15,6 +15,7 @@ the right by less than anybody can see, so that edges behind edges are covered o
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 import numpy as np
 
@@ -24,6 +25,9 @@ from generator.geometry.tolerance import DEPTH_MM, SAME_PLANE_MM, SAME_POINT_MM
 from generator.geometry.vectors import Vec3
 
 Interval = tuple[float, float]
+
+HIDDEN: Final = ((0.0, math.inf),)
+"""What covers a line all along."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,21 +45,15 @@ class Edges:
 
 def find_edges(mesh: Mesh, view: View) -> Edges:
     """Return the creases and silhouettes of solids, visible and hidden."""
-    seen = look_at(mesh, view)
-    drawn, open_to_eye = _choose_edges(mesh, seen)
-    rows = mesh.edges[drawn]
-    start, end = seen.points[rows[:, 0]], seen.points[rows[:, 1]]
-    open_rows = np.flatnonzero(open_to_eye)
-    covers = _find_covers(mesh, seen, start[open_rows], end[open_rows], rows[open_rows, 2:])
-    known = dict(zip(open_rows.tolist(), covers, strict=True))
-    visible: list[Segment] = []
-    hidden: list[Segment] = []
-    for row, owner in enumerate(mesh.owners[rows[:, 2]].tolist()):
-        shown, behind = _split(start[row], end[row], known.get(row), owner)
-        visible += shown
-        hidden += behind
-    united = unite_segments(visible)
-    return Edges(united, subtract_segments(unite_segments(hidden), united))
+    shown, behind = _cut_edges(mesh, look_at(mesh, view), only_open=False)
+    united = unite_segments(shown)
+    return Edges(united, subtract_segments(unite_segments(behind), united))
+
+
+def find_visible(mesh: Mesh, view: View) -> tuple[Segment, ...]:
+    """Return the creases and silhouettes of solids that are seen, each line once."""
+    shown, _ = _cut_edges(mesh, look_at(mesh, view), only_open=True)
+    return unite_segments(shown)
 
 
 def find_lines(mesh: Mesh, view: View, lines: Sequence[tuple[Vec3, Vec3]]) -> Edges:
@@ -65,13 +63,23 @@ def find_lines(mesh: Mesh, view: View, lines: Sequence[tuple[Vec3, Vec3]]) -> Ed
     long = np.hypot(*(ends[:, 1] - ends[:, 0])[:, :2].T) > SAME_PLANE_MM
     numbers, start, end = np.flatnonzero(long), ends[long, 0], ends[long, 1]
     covers = _find_covers(mesh, seen, start, end, np.full((len(start), 2), -1))
-    visible: list[Segment] = []
-    hidden: list[Segment] = []
-    for row, number in enumerate(numbers.tolist()):
-        shown, behind = _split(start[row], end[row], covers[row], number)
-        visible += shown
-        hidden += behind
+    visible, hidden = _split(start, end, covers, numbers)
     return Edges(tuple(visible), tuple(hidden))
+
+
+def _cut_edges(mesh: Mesh, seen: Seen, *, only_open: bool) -> tuple[list[Segment], list[Segment]]:
+    """Return the visible and the hidden pieces of all edges, or of those open to the eye."""
+    drawn, open_to_eye = _choose_edges(mesh, seen)
+    if only_open:
+        drawn, open_to_eye = drawn[open_to_eye], open_to_eye[open_to_eye]
+    rows = mesh.edges[drawn]
+    start, end = seen.points[rows[:, 0]], seen.points[rows[:, 1]]
+    open_rows = np.flatnonzero(open_to_eye)
+    covers = _find_covers(mesh, seen, start[open_rows], end[open_rows], rows[open_rows, 2:])
+    known: list[Sequence[Interval]] = [HIDDEN] * len(rows)
+    for row, covered in zip(open_rows.tolist(), covers, strict=True):
+        known[row] = covered
+    return _split(start, end, known, mesh.owners[rows[:, 2]])
 
 
 def _choose_edges(mesh: Mesh, seen: Seen) -> tuple[Ints, Truths]:
@@ -113,10 +121,9 @@ def _find_covers(
     low, high = np.where(nearer_low < 0, zero, low), np.where(nearer_high < 0, zero, high)
     behind = np.maximum(nearer_low, nearer_high) > DEPTH_MM
     rows = np.lexsort((low[behind], which[first[behind]]))
-    for i, a, b in zip(
-        which[first[behind]][rows], low[behind][rows], high[behind][rows], strict=True
-    ):
-        _add_interval(covers[i], float(a), float(b))
+    lines, lows, highs = (values[behind][rows].tolist() for values in (which[first], low, high))
+    for line, a, b in zip(lines, lows, highs, strict=True):
+        _add_interval(covers[line], a, b)
     return covers
 
 
@@ -190,22 +197,35 @@ def _gaps(covered: Iterable[Interval], length: float) -> Iterator[Interval]:
 
 
 def _split(
-    start: Floats, end: Floats, covered: list[Interval] | None, owner: int
+    start: Floats, end: Floats, covers: Sequence[Sequence[Interval]], owners: Ints
 ) -> tuple[list[Segment], list[Segment]]:
-    """Return the visible and the hidden pieces of a line; None means covered all along."""
-    x0, y0, x1, y1 = (float(v) for v in (start[0], start[1], end[0], end[1]))
-    length = math.hypot(x1 - x0, y1 - y0)
-    behind = [(0.0, length)] if covered is None else covered
+    """Return the visible and the hidden pieces of lines, from the stretches that are covered."""
+    shown: list[tuple[int, float, float]] = []
+    behind: list[tuple[int, float, float]] = []
+    lengths = np.hypot(*(end - start)[:, :2].T).tolist()
+    for row, (covered, length) in enumerate(zip(covers, lengths, strict=True)):
+        if covered:
+            shown += [(row, a, b) for a, b in _gaps(covered, length) if b - a > SAME_PLANE_MM]
+            cut = [(a, min(b, length)) for a, b in covered]
+            behind += [(row, a, b) for a, b in cut if b - a > SAME_PLANE_MM]
+        elif length > SAME_PLANE_MM:
+            shown.append((row, 0.0, length))
+    return _pieces(start, end, shown, owners), _pieces(start, end, behind, owners)
 
-    def cut(low: float, high: float) -> Segment:
-        a, b = low / length, high / length
-        return Segment(
-            (x0 + (x1 - x0) * a, y0 + (y1 - y0) * a),
-            (x0 + (x1 - x0) * b, y0 + (y1 - y0) * b),
-            owner,
+
+def _pieces(
+    start: Floats, end: Floats, stretches: Sequence[tuple[int, float, float]], owners: Ints
+) -> list[Segment]:
+    """Return stretches of lines, given by row and mm from the start."""
+    table = np.array(stretches, dtype=np.float64).reshape(-1, 3)
+    rows = table[:, 0].astype(np.intp)
+    origin = start[rows, :2]
+    along = end[rows, :2] - origin
+    parts = table[:, 1:] / np.hypot(along[:, 0], along[:, 1])[:, None]
+    first, last = (origin + along * parts[:, i, None] for i in (0, 1))
+    return [
+        Segment((x0, y0), (x1, y1), owner)
+        for (x0, y0), (x1, y1), owner in zip(
+            first.tolist(), last.tolist(), owners[rows].tolist(), strict=True
         )
-
-    return (
-        [cut(a, b) for a, b in _gaps(behind, length) if b - a > SAME_PLANE_MM],
-        [cut(a, b) for a, b in behind if b - a > SAME_PLANE_MM],
-    )
+    ]

@@ -1,17 +1,22 @@
 """Straight segments in a plane: united where they lie on one line, cut, and chained."""
 
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+import numpy.typing as npt
 
 from generator.geometry.tolerance import SAME_ANGLE, SAME_PLANE_MM, SAME_POINT_MM
 from generator.geometry.vectors import Vec2
 
+Floats = npt.NDArray[np.float64]
 Interval = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Segment:
+class Segment(NamedTuple):
     """A straight segment and the number of what it belongs to."""
 
     start: Vec2
@@ -20,14 +25,28 @@ class Segment:
 
 
 @dataclass(frozen=True, slots=True)
-class _OnLine:
-    """A segment as a stretch of its line: angle from 0 to pi, offset of the line to its left."""
+class _Lines:
+    """Segments as stretches of lines, line after line.
 
-    angle: float
-    offset: float
-    low: float
-    high: float
-    owner: int
+    Attributes:
+        angle: (n,) of the line, from 0 to pi.
+        offset: (n,) of the line to its left.
+        low: Where on the line each starts.
+        high: Where it ends.
+        owner: Whose it is.
+        starts: The first segment of every line, and the number of all.
+    """
+
+    angle: Floats
+    offset: Floats
+    low: list[float]
+    high: list[float]
+    owner: list[int]
+    starts: list[int]
+
+
+Stretch = tuple[int, float, float, int]
+"""A segment of the line, where the stretch starts and ends, and whose it is."""
 
 
 def unite_segments(segments: Iterable[Segment]) -> tuple[Segment, ...]:
@@ -35,31 +54,39 @@ def unite_segments(segments: Iterable[Segment]) -> tuple[Segment, ...]:
 
     Stretches of one owner that meet on a line become one segment.
     """
-    united: list[Segment] = []
-    for line in _group_lines(segments):
+    lines = _sort_into_lines([*segments])
+    united: list[Stretch] = []
+    for first, last in pairwise(lines.starts):
+        if last == first + 1:
+            if lines.high[first] - lines.low[first] > SAME_PLANE_MM:
+                united.append((first, lines.low[first], lines.high[first], lines.owner[first]))
+            continue
         taken: list[Interval] = []
-        for owner in sorted({s.owner for s in line}):
-            own = _merge([(s.low, s.high) for s in line if s.owner == owner])
+        for owner in sorted(set(lines.owner[first:last])):
+            rows = [i for i in range(first, last) if lines.owner[i] == owner]
+            own = _merge([(lines.low[i], lines.high[i]) for i in rows])
             for low, high in own:
-                united += _along(line[0], _cut(low, high, taken), owner)
+                united += [(first, a, b, owner) for a, b in _cut(low, high, taken)]
             taken = _merge(taken + own)
-    return tuple(united)
+    return _segments_along(lines, united)
 
 
 def subtract_segments(
     segments: Iterable[Segment], others: Iterable[Segment]
 ) -> tuple[Segment, ...]:
     """Return what of the first segments lies on none of the others."""
-    firsts = tuple(segments)
+    firsts = [*segments]
     mark = 1 + max((s.owner for s in firsts), default=0)
-    marked = [Segment(s.start, s.end, mark) for s in others]
-    left: list[Segment] = []
-    for line in _group_lines((*firsts, *marked)):
-        taken = _merge([(s.low, s.high) for s in line if s.owner == mark])
-        for s in line:
-            if s.owner != mark:
-                left += _along(line[0], _cut(s.low, s.high, taken), s.owner)
-    return tuple(left)
+    lines = _sort_into_lines([*firsts, *(Segment(s.start, s.end, mark) for s in others)])
+    left: list[Stretch] = []
+    for first, last in pairwise(lines.starts):
+        rows = range(first, last)
+        taken = _merge([(lines.low[i], lines.high[i]) for i in rows if lines.owner[i] == mark])
+        for i in rows:
+            if lines.owner[i] != mark:
+                stretches = _cut(lines.low[i], lines.high[i], taken)
+                left += [(first, a, b, lines.owner[i]) for a, b in stretches]
+    return _segments_along(lines, left)
 
 
 def chain_segments(segments: Iterable[Segment]) -> tuple[tuple[Vec2, ...], ...]:
@@ -67,26 +94,30 @@ def chain_segments(segments: Iterable[Segment]) -> tuple[tuple[Vec2, ...], ...]:
 
     A closed chain ends with the point it starts with.
     """
-    ends: dict[tuple[int, int], list[int]] = {}
-    rest = list(segments)
-    for index, segment in enumerate(rest):
-        for point in (segment.start, segment.end):
-            ends.setdefault(_key(point), []).append(index)
+    rest = [*segments]
+    points = [point for segment in rest for point in (segment.start, segment.end)]
+    cells = np.rint(np.array(points).reshape(-1, 2) / SAME_PLANE_MM)
+    keys = [(x, y) for x, y in cells.tolist()]
+    ends: dict[Vec2, list[int]] = {}
+    for number, key in enumerate(keys):
+        ends.setdefault(key, []).append(number // 2)
+    odd = [len(ends[key]) % 2 == 1 for key in keys]
     used = [False] * len(rest)
-    odd = [i for i, s in enumerate(rest) if _is_odd(ends, s.start) or _is_odd(ends, s.end)]
     chains: list[tuple[Vec2, ...]] = []
-    for first in (*odd, *range(len(rest))):
+    for first in (
+        *(i for i in range(len(rest)) if odd[2 * i] or odd[2 * i + 1]),
+        *range(len(rest)),
+    ):
         if used[first]:
             continue
-        segment = rest[first]
-        turned = _is_odd(ends, segment.end) and not _is_odd(ends, segment.start)
-        points = [segment.end, segment.start] if turned else [segment.start, segment.end]
+        at = 2 * first + (0 if odd[2 * first + 1] and not odd[2 * first] else 1)
+        chain = [points[at ^ 1], points[at]]
         used[first] = True
-        while (after := _next(ends, used, points[-1])) is not None:
+        while (after := _next(ends[keys[at]], used)) is not None:
             used[after] = True
-            is_start = _key(rest[after].start) == _key(points[-1])
-            points.append(rest[after].end if is_start else rest[after].start)
-        chains.append(tuple(points))
+            at = 2 * after + (1 if keys[2 * after] == keys[at] else 0)
+            chain.append(points[at])
+        chains.append(tuple(chain))
     return tuple(chains)
 
 
@@ -113,49 +144,47 @@ def _turn(start: Vec2, end: Vec2, point: Vec2) -> float:
     return (end[0] - start[0]) * (point[1] - start[1]) - (end[1] - start[1]) * (point[0] - start[0])
 
 
-def _next(ends: dict[tuple[int, int], list[int]], used: list[bool], at: Vec2) -> int | None:
-    return next((i for i in ends.get(_key(at), ()) if not used[i]), None)
+def _next(numbers: Sequence[int], used: Sequence[bool]) -> int | None:
+    return next((i for i in numbers if not used[i]), None)
 
 
-def _is_odd(ends: dict[tuple[int, int], list[int]], point: Vec2) -> bool:
-    return len(ends[_key(point)]) % 2 == 1
-
-
-def _key(point: Vec2) -> tuple[int, int]:
-    return (round(point[0] / SAME_PLANE_MM), round(point[1] / SAME_PLANE_MM))
-
-
-def _group_lines(segments: Iterable[Segment]) -> Iterator[list[_OnLine]]:
-    """Group segments that lie on one line."""
-    by_angle = sorted((_on_line(s) for s in segments), key=lambda s: (s.angle, s.offset, s.low))
-    for parallel in _runs(by_angle, lambda s: s.angle, SAME_ANGLE):
-        ordered = sorted(parallel, key=lambda s: (s.offset, s.low, s.owner))
-        yield from _runs(ordered, lambda s: s.offset, SAME_POINT_MM)
-
-
-def _on_line(segment: Segment) -> _OnLine:
-    (x0, y0), (x1, y1) = segment.start, segment.end
-    angle = math.atan2(y1 - y0, x1 - x0) % math.pi
-    if angle > math.pi - SAME_ANGLE:
-        angle -= math.pi
-    cosine, sine = math.cos(angle), math.sin(angle)
+def _sort_into_lines(segments: Sequence[Segment]) -> _Lines:
+    """Return segments sorted by the lines they lie on."""
+    ends = np.array([(*s.start, *s.end) for s in segments], dtype=np.float64).reshape(-1, 4)
+    owner = np.array([s.owner for s in segments], dtype=np.intp)
+    x0, y0, x1, y1 = ends.T
+    angle = np.arctan2(y1 - y0, x1 - x0) % math.pi
+    angle = np.where(angle > math.pi - SAME_ANGLE, angle - math.pi, angle)
+    cosine, sine = np.cos(angle), np.sin(angle)
     near, far = x0 * cosine + y0 * sine, x1 * cosine + y1 * sine
     offset = (y0 * cosine - x0 * sine + y1 * cosine - x1 * sine) / 2
-    return _OnLine(angle, offset, min(near, far), max(near, far), segment.owner)
+    low, high = np.minimum(near, far), np.maximum(near, far)
+    order = np.lexsort((low, offset, angle))
+    parallel = np.cumsum(np.diff(angle[order], prepend=-math.inf) > SAME_ANGLE)
+    order = order[np.lexsort((owner[order], low[order], offset[order], parallel))]
+    jumps = np.diff(offset[order], prepend=-math.inf) > SAME_POINT_MM
+    jumps |= np.diff(parallel, prepend=0) > 0
+    return _Lines(
+        angle[order],
+        offset[order],
+        low[order].tolist(),
+        high[order].tolist(),
+        owner[order].tolist(),
+        [*np.flatnonzero(jumps).tolist(), len(segments)],
+    )
 
 
-def _runs(
-    items: list[_OnLine], value: Callable[[_OnLine], float], step: float
-) -> Iterator[list[_OnLine]]:
-    """Split sorted items where the value jumps by more than a step."""
-    run: list[_OnLine] = []
-    for item in items:
-        if run and value(item) - value(run[-1]) > step:
-            yield run
-            run = []
-        run.append(item)
-    if run:
-        yield run
+def _segments_along(lines: _Lines, stretches: Sequence[Stretch]) -> tuple[Segment, ...]:
+    """Return stretches of lines as segments."""
+    rows = np.array([row for row, _, _, _ in stretches], dtype=np.intp)
+    cosine, sine = np.cos(lines.angle[rows]), np.sin(lines.angle[rows])
+    x, y = -sine * lines.offset[rows], cosine * lines.offset[rows]
+    low = np.array([low for _, low, _, _ in stretches])
+    high = np.array([high for _, _, high, _ in stretches])
+    starts = zip((x + cosine * low).tolist(), (y + sine * low).tolist(), strict=True)
+    ends = zip((x + cosine * high).tolist(), (y + sine * high).tolist(), strict=True)
+    owners = [owner for _, _, _, owner in stretches]
+    return tuple(map(Segment, starts, ends, owners))
 
 
 def _merge(intervals: list[Interval]) -> list[Interval]:
@@ -179,12 +208,3 @@ def _cut(low: float, high: float, taken: list[Interval]) -> Iterator[Interval]:
         reached = max(reached, end)
     if high - reached > SAME_PLANE_MM:
         yield (reached, high)
-
-
-def _along(line: _OnLine, stretches: Iterable[Interval], owner: int) -> Iterator[Segment]:
-    cosine, sine = math.cos(line.angle), math.sin(line.angle)
-    x, y = -sine * line.offset, cosine * line.offset
-    for low, high in stretches:
-        yield Segment(
-            (x + cosine * low, y + sine * low), (x + cosine * high, y + sine * high), owner
-        )

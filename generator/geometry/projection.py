@@ -59,6 +59,7 @@ class Mesh:
             outer loop of a face first.
         edges: (k, 4) start and end corner, one face, other face or -1; every edge once.
         smooth: (k,) whether the edge is only a chord line of an arc.
+        convex: (s,) whether a solid has no dents, holes or channels.
     """
 
     names: tuple[str, ...]
@@ -72,6 +73,7 @@ class Mesh:
     rings: Ints
     edges: Ints
     smooth: Truths
+    convex: Truths
 
     def outer_corners(self) -> tuple[Ints, Ints]:
         """Return the corners of all outer loops, face after face, and the face of each."""
@@ -154,7 +156,7 @@ def move_mesh(mesh: Mesh, vector: Vec3) -> Mesh:
 
 def join_meshes(meshes: Sequence[Mesh]) -> Mesh:
     """Return the solids of several meshes in one, in their order."""
-    parts = meshes or [replace(_mesh_of(Solid("", ())), names=())]
+    parts = meshes or [replace(_mesh_of(Solid("", ())), names=(), convex=np.zeros(0, np.bool_))]
     corners = _numbers_before([len(part.points) for part in parts])
     faces = _numbers_before([len(part.starts) for part in parts])
     solids = _numbers_before([len(part.names) for part in parts])
@@ -177,6 +179,7 @@ def join_meshes(meshes: Sequence[Mesh]) -> Mesh:
             ]
         ),
         smooth=np.concatenate([part.smooth for part in parts]),
+        convex=np.concatenate([part.convex for part in parts]),
     )
 
 
@@ -221,18 +224,25 @@ def _mesh_of(solid: Solid) -> Mesh:
             follows += [first + (i + 1) % count for i in range(count)]
             rings.append((number, first, count))
     edges, smooth = _find_edges(points, follows, solid.faces)
+    corners = np.array(points, dtype=np.float64).reshape(-1, 3)
+    normals = np.array([face.normal for face in solid.faces], dtype=np.float64).reshape(-1, 3)
+    heights = (
+        normals @ corners.T
+        - np.sum(normals * corners[np.array(starts, dtype=np.intp)], axis=1)[:, None]
+    )
     return Mesh(
         names=(solid.name,),
-        points=np.array(points, dtype=np.float64).reshape(-1, 3),
+        points=corners,
         follows=np.array(follows, dtype=np.intp),
         starts=np.array(starts, dtype=np.intp),
         counts=np.array([b - a for a, b in pairwise([*starts, len(points)])], dtype=np.intp),
-        normals=np.array([face.normal for face in solid.faces], dtype=np.float64).reshape(-1, 3),
+        normals=normals,
         owners=np.zeros(len(starts), dtype=np.intp),
         sides=np.array([face.edge for face in solid.faces], dtype=np.intp),
         rings=np.array(rings, dtype=np.intp).reshape(-1, 3),
         edges=np.array(edges, dtype=np.intp).reshape(-1, 4),
         smooth=np.array(smooth, dtype=np.bool_),
+        convex=np.array([bool((heights < SAME_POINT_MM).all())]),
     )
 
 

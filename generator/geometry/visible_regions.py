@@ -7,6 +7,7 @@ which its plane is the nearer one.
 """
 
 import math
+from collections.abc import Collection
 from dataclasses import dataclass
 
 import numpy as np
@@ -48,18 +49,47 @@ class Region:
         return float(self.shape.area)
 
 
-def find_regions(mesh: Mesh, view: View) -> tuple[Region, ...]:
-    """Return the visible parts of all faces, in the order of the mesh."""
+@dataclass(frozen=True, slots=True)
+class _Pairs:
+    """What may hide some of a face; faces are given by their rows.
+
+    Attributes:
+        far: (n,) a face.
+        near: (n,) a face that hides some of it.
+        mixed: (n,) whether that can be said the other way round as well.
+        far_of_solids: (k,) a face.
+        solids: (k,) number of a solid that is wholly before its plane.
+    """
+
+    far: Ints
+    near: Ints
+    mixed: Truths
+    far_of_solids: Ints
+    solids: Ints
+
+
+def find_regions(
+    mesh: Mesh, view: View, owners: Collection[int] | None = None
+) -> tuple[Region, ...]:
+    """Return the visible parts of all faces, or of those of some solids, in order of the mesh."""
     seen = look_at(mesh, view)
     front = np.flatnonzero(seen.front)
     shapes = _project_faces(mesh, seen, front)
     solid = shapely.area(shapes) > SMALLEST_MM2
     front, shapes = front[solid], shapes[solid]
-    far, near, mixed = _find_covering(mesh, seen, front)
-    covers = shapes[near]
-    for row in np.flatnonzero(mixed):
-        covers[row] = _nearer_half(seen, front[far[row]], front[near[row]], covers[row])
-    visible = shapely.simplify(_subtract(shapes, covers, far), SAME_POINT_MM)
+    wanted = np.isin(mesh.owners[front], [*range(len(mesh.names))] if owners is None else [*owners])
+    pairs = _find_covering(mesh, seen, front, wanted)
+    covers = shapes[pairs.near]
+    for row in np.flatnonzero(pairs.mixed):
+        one, other = front[pairs.far[row]], front[pairs.near[row]]
+        covers[row] = _nearer_half(seen, one, other, covers[row])
+    shadows = _find_shadows(mesh, seen, front, shapes, np.unique(pairs.solids))
+    far = np.concatenate([pairs.far_of_solids, pairs.far])
+    covers = np.concatenate([shadows[pairs.solids], covers])
+    order = np.argsort(far, kind="stable")
+    left = _subtract(shapes, covers[order], far[order])
+    front, left = front[wanted], left[wanted]
+    visible = shapely.simplify(left, SAME_POINT_MM)
     parts, rows = shapely.get_parts(visible, return_index=True)
     whole = (shapely.get_type_id(parts) == GeometryType.POLYGON) & (
         shapely.area(parts) > SMALLEST_MM2
@@ -75,6 +105,16 @@ def find_regions(mesh: Mesh, view: View) -> tuple[Region, ...]:
             strict=True,
         )
     )
+
+
+def find_shadow(mesh: Mesh, view: View, owners: Collection[int]) -> BaseGeometry:
+    """Return what solids cover on paper, seen or not, in mm."""
+    seen = look_at(mesh, view)
+    front = np.flatnonzero(seen.front & np.isin(mesh.owners, [*owners]))
+    shapes = _project_faces(mesh, seen, front)
+    numbers = np.array(sorted(owners), dtype=np.intp)
+    shadows = _find_shadows(mesh, seen, front, shapes, numbers)
+    return shapely.union_all(shadows[numbers], grid_size=SAME_POINT_MM)
 
 
 def _project_faces(mesh: Mesh, seen: Seen, faces: Ints) -> Shapes:
@@ -94,32 +134,60 @@ def _project_faces(mesh: Mesh, seen: Seen, faces: Ints) -> Shapes:
     return shapes
 
 
-def _find_covering(mesh: Mesh, seen: Seen, front: Ints) -> tuple[Ints, Ints, Truths]:
-    """Return pairs of a face and one that hides some of it, and which pairs go both ways.
-
-    Faces are given by their row in ``front``.
-    """
+def _find_covering(mesh: Mesh, seen: Seen, front: Ints, wanted: Truths) -> _Pairs:
+    """Return what may hide some of which face; faces are given by their row in ``front``."""
     low, high = _heights(mesh, seen, front)
-    over, under = high > DEPTH_MM, low < -DEPTH_MM
-    covering = over & under.T
-    meets = np.ones_like(covering)
-    for axis in (0, 1):
-        a, b = seen.low[front, axis], seen.high[front, axis]
-        meets &= (a[:, None] < b[None, :]) & (b[:, None] > a[None, :])
+    first = np.searchsorted(mesh.owners, np.arange(len(mesh.names)))
+    is_over = np.minimum.reduceat(low, first, axis=1) > -DEPTH_MM
+    is_over &= np.maximum.reduceat(high, first, axis=1) > DEPTH_MM
+    bounds = [np.minimum.reduceat(seen.low, first), np.maximum.reduceat(seen.high, first)]
+    is_over &= wanted[:, None] & _meet(seen.low[front], seen.high[front], *bounds)
+    low, high = low[:, front], high[:, front]
+    covering = (high > DEPTH_MM) & (low < -DEPTH_MM).T
+    meets = _meet(seen.low[front], seen.high[front], seen.low[front], seen.high[front])
+    meets &= wanted[:, None] & ~is_over[:, mesh.owners[front]]
     far, near = np.nonzero(covering & meets)
-    mixed = covering.T[far, near]
-    return far, near, mixed
+    return _Pairs(far, near, covering.T[far, near], *np.nonzero(is_over))
+
+
+def _meet(low: Floats, high: Floats, other_low: Floats, other_high: Floats) -> Truths:
+    """Return whether boxes on paper share room: each of the first with each of the others."""
+    meets: Truths = np.ones((len(low), len(other_low)), dtype=np.bool_)
+    for axis in (0, 1):
+        meets &= low[:, None, axis] < other_high[None, :, axis]
+        meets &= high[:, None, axis] > other_low[None, :, axis]
+    return meets
+
+
+def _find_shadows(mesh: Mesh, seen: Seen, front: Ints, shapes: Shapes, solids: Ints) -> Shapes:
+    """Return what each of some solids covers on paper: one shape in the row of each."""
+    shadows: Shapes = np.full(len(mesh.names), None, dtype=np.object_)
+    flat = np.round(seen.points[:, :2], 4)
+    ends = np.append(mesh.starts, len(flat))[
+        np.searchsorted(mesh.owners, np.arange(len(mesh.names) + 1))
+    ].tolist()
+    owners = mesh.owners[front]
+    for number in solids.tolist():
+        if mesh.convex[number]:
+            corners = flat[ends[number] : ends[number + 1]]
+            shadows[number] = shapely.convex_hull(shapely.multipoints(corners))
+        else:
+            shadows[number] = shapely.union_all(shapes[owners == number])
+    return shadows
 
 
 def _heights(mesh: Mesh, seen: Seen, front: Ints) -> tuple[Floats, Floats]:
-    """Return least and greatest height of the corners of face j over the plane of face i."""
+    """Return least and greatest height of the corners of face j over the plane of face i.
+
+    Face i is given by its row in ``front``, face j is any.
+    """
     normals = np.stack(
         [-seen.slopes[front, 0], -seen.slopes[front, 1], np.ones(len(front))], axis=1
     )
     length = np.linalg.norm(normals, axis=1)[:, None]
     heights = (normals @ seen.points.T - seen.slopes[front, 2][:, None]) / length
-    low = np.minimum.reduceat(heights, mesh.starts, axis=1)[:, front]
-    high = np.maximum.reduceat(heights, mesh.starts, axis=1)[:, front]
+    low = np.minimum.reduceat(heights, mesh.starts, axis=1)
+    high = np.maximum.reduceat(heights, mesh.starts, axis=1)
     return low, high
 
 

@@ -6,7 +6,6 @@ from typing import Final
 
 import numpy as np
 import shapely
-from shapely import STRtree
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -20,8 +19,6 @@ ROOM_MM: Final = 1.5
 """Between the circle and whatever else is there."""
 STEP_MM: Final = 2.0
 """How far apart places for the circle are tried."""
-AT_ONCE: Final = 100
-"""So many places are tried together, the nearest first."""
 
 
 def find_place(taken: Sequence[BaseGeometry], within: Box, near: Vec2) -> Vec2 | None:
@@ -29,16 +26,18 @@ def find_place(taken: Sequence[BaseGeometry], within: Box, near: Vec2) -> Vec2 |
     reach = RADIUS_MM + ROOM_MM
     xs = _steps(within.left + reach, within.right - reach)
     ys = _steps(within.low + reach, within.high - reach)
-    middles = np.array([(x, y) for x in xs for y in ys]).reshape(-1, 2)
+    columns, rows = np.meshgrid(xs, ys, indexing="ij")
+    middles = np.column_stack([columns.ravel(), rows.ravel()])
     away = np.hypot(*(middles - near).T).round(2)
-    nearest_first = middles[np.lexsort((middles[:, 1], middles[:, 0], away))]
-    tree = STRtree(taken)
-    for start in range(0, len(middles), AT_ONCE):
-        some = nearest_first[start : start + AT_ONCE]
-        met = tree.query_nearest(shapely.points(some), max_distance=reach, all_matches=False)[0]
-        free = np.delete(some, met, axis=0)
-        if len(free):
-            return (float(free[0, 0]), float(free[0, 1]))
+    left = middles[np.lexsort((middles[:, 1], middles[:, 0], away))]
+    shapes = np.array([*taken], dtype=np.object_)
+    while len(left):
+        x, y = left[0].tolist()
+        free = float(shapely.distance(shapely.Point(x, y), shapes).min())
+        if free >= reach:
+            return (x, y)
+        # What is so near to a place has no more room than that place and the way to it.
+        left = left[1:][np.hypot(*(left[1:] - (x, y)).T) >= reach - free]
     return None
 
 

@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import Final
 
 import numpy as np
-from shapely.geometry import MultiPoint
+import shapely
 from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.faces import is_wall
@@ -301,7 +301,8 @@ class _Exploder:
         view = view_along(way)
         x, y = dot(moved, view.right), dot(moved, view.up)
         points = self.bodies.shadow(name, way) + np.array([x, y])
-        return MultiPoint(points.tolist()).convex_hull.buffer(-ROOM_MM)
+        hull: BaseGeometry = shapely.convex_hull(shapely.multipoints(points))
+        return hull.buffer(-ROOM_MM)
 
     def _trail(
         self,

@@ -9,11 +9,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from manifold3d import Manifold
 from shapely.geometry import Polygon
 
 from generator.geometry.plane_cuts import cut_solid
 from generator.geometry.projection import View
+from generator.geometry.rods import place_corners
 from generator.geometry.solids import build_solid
 from generator.geometry.tolerance import PARALLEL_SINE, SAME_PLANE_MM, SAME_POINT_MM
 from generator.model.parts import Part, Piece
@@ -65,10 +65,10 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class _Body:
-    """A piece with its solid and its extent along the width."""
+    """A piece with its part and its extent along the width."""
 
+    part: Part
     piece: Piece
-    solid: Manifold
     low: float
     high: float
     is_along: bool
@@ -83,7 +83,8 @@ def find_section(plan: Plan, view: View) -> Section | None:
     cuts = []
     for body in bodies:
         if body.low < x < body.high:
-            polygons = cut_solid(body.solid, view, toward * x)
+            solid = build_solid(body.part.slab.triangles(), body.piece.frame)
+            polygons = cut_solid(solid, view, toward * x)
             if polygons:
                 cuts.append(Cut(body.piece, polygons, body.is_level))
     if len(cuts) < FEWEST:
@@ -119,14 +120,13 @@ def find_levels(section: Section, low_mm: float, high_mm: float) -> tuple[float,
 
 
 def _body(part: Part, piece: Piece) -> _Body:
-    solid = build_solid(part.slab.triangles(), piece.frame)
-    bounds = solid.bounding_box()
+    xs = [x for x, _, _ in place_corners(part.slab, piece.frame)]
     across = piece.frame.direction((0.0, 0.0, 1.0))
     return _Body(
+        part=part,
         piece=piece,
-        solid=solid,
-        low=float(bounds[0]),
-        high=float(bounds[3]),
+        low=min(xs),
+        high=max(xs),
         is_along=part.section != "round" and abs(across[0]) > 0.5,
         is_level=part.section != "round" and abs(across[2]) > 1 - PARALLEL_SINE,
     )

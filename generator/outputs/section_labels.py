@@ -3,17 +3,21 @@
 Cut edges of panels are thinner than a letter, so letters stand in the free space next to them.
 """
 
+import math
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+import numpy as np
+import numpy.typing as npt
 import shapely
-from shapely.geometry import LineString, Point, Polygon, box
-from shapely.geometry.base import BaseGeometry
+from shapely.geometry import LineString, Polygon, box
 
 from generator.geometry.vectors import Vec2
 from generator.outputs.labels import Target
 from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Stroke, Words
 from generator.outputs.text_width import text_width_mm
+
+Shapes = npt.NDArray[np.object_]
 
 DISTANCES_MM: Final = (4.0, 5.0, 6.5, 8.0, 10.0, 13.0, 17.0)
 """From the spot in the wood to the middle of the letter; the nearest free one is taken."""
@@ -34,23 +38,43 @@ def draw_section_labels(targets: Sequence[Target], taken: Sequence[Polygon]) -> 
 
     A copy shut in by other pieces has none: no leader crosses other wood.
     """
-    wood = shapely.union_all([face for target in targets for face in target.faces])
-    closed: BaseGeometry = shapely.union_all([wood, *taken])
+    owners = np.array([row for row, one in enumerate(targets) for _ in one.faces], dtype=np.intp)
+    wood = np.array([face for one in targets for face in one.faces], dtype=np.object_)
+    others = [*taken]
     lines: list[Item] = []
     words: list[Item] = []
-    for target in targets:
-        own = shapely.union_all(list(target.faces)).buffer(FREE_MM)
-        others = closed.difference(own)
-        for spot, at in _places(target):
-            room, leader = _room(target.text, at), _leader(spot, at)
-            if room.intersects(closed) or leader.intersects(others):
-                continue
+    for row, target in enumerate(targets):
+        own = shapely.union_all(wood[owners == row]).buffer(FREE_MM)
+        in_the_way = [*wood[owners != row], *others]
+        closed = np.array([*wood, *others], dtype=np.object_)
+        barred = shapely.difference(np.array(in_the_way, dtype=np.object_), own)
+        found = _first_free(target, closed, barred)
+        if found is not None:
+            spot, at, room, leader = found
             lines.append(Stroke(points=_points(leader), layer="leader"))
             lines.append(Disc(center=spot, radius_mm=DOT_MM, tone="screw"))
             words.append(_letter(target.text, at))
-            closed = shapely.union_all([closed, room, leader.buffer(FREE_MM)])
-            break
+            others += [room, leader.buffer(FREE_MM)]
     return [*lines, *words]
+
+
+def _first_free(
+    target: Target, closed: Shapes, barred: Shapes
+) -> tuple[Vec2, Vec2, Polygon, LineString] | None:
+    """Return spot, place, room and leader of a letter that stands on nothing and crosses nothing.
+
+    Args:
+        target: What is to be named.
+        closed: No letter stands there.
+        barred: No leader leads over that.
+    """
+    for spot, at in _places(target):
+        room = _room(target.text, at)
+        if not shapely.intersects(closed, room).any():
+            leader = _leader(spot, at)
+            if not shapely.intersects(barred, leader).any():
+                return spot, at, room, leader
+    return None
 
 
 def _places(target: Target) -> Iterator[tuple[Vec2, Vec2]]:
@@ -84,9 +108,9 @@ def _room(text: str, at: Vec2) -> Polygon:
 
 def _leader(spot: Vec2, at: Vec2) -> LineString:
     """Return the line from a spot to the letter, as far as the free space around the letter."""
-    radius = Point(at).buffer(SMALLEST_TEXT_MM * 0.5 + FREE_MM)
-    line = LineString([spot, at]).difference(radius)
-    end = line.coords[-1] if not line.is_empty else at
+    away = math.dist(spot, at)
+    part = max(1 - (SMALLEST_TEXT_MM * 0.5 + FREE_MM) / away, 0.0)
+    end = (spot[0] + (at[0] - spot[0]) * part, spot[1] + (at[1] - spot[1]) * part)
     return LineString([spot, (round(end[0], 3), round(end[1], 3))])
 
 

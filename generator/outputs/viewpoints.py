@@ -1,7 +1,7 @@
 """From which side a step is seen best: new pieces in full view, screws from where they go in."""
 
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -136,9 +136,11 @@ def _see(
     owners = [i for i, name in enumerate(mesh.names) if name not in through]
     facing = (normals @ np.array(view.eye)) * weights
     ahead = facing > 0
-    seen = find_seen(mesh, view, points[ahead], owners if through else None)
-    area = float(facing[ahead][seen].sum())
-    return area, _seen_entries(mesh, view, entries, owners if through else None)
+    lifted = _lifted(entries)
+    looked_for = np.concatenate([lifted, points[ahead]])
+    seen = find_seen(mesh, view, looked_for, owners if through else None)
+    area = float(facing[ahead][seen[len(lifted) :]].sum())
+    return area, _seen_entries(view, entries, seen[: len(lifted)].tolist())
 
 
 def _find_hiding(
@@ -217,21 +219,16 @@ def _sample(mesh: Mesh, new: Sequence[str]) -> tuple[Floats, Floats, Floats]:
     return np.concatenate(points), np.tile(normals, (2, 1)), np.tile(shares, 2)
 
 
-def _seen_entries(
-    mesh: Mesh,
-    view: View,
-    entries: Sequence[tuple[Vec3, Vec3]],
-    owners: Collection[int] | None,
-) -> float:
+def _seen_entries(view: View, entries: Sequence[tuple[Vec3, Vec3]], seen: Sequence[bool]) -> float:
     """Return the share of screws whose way in is in sight, those seen from the side by half."""
     if not entries:
         return 0.0
-    seen = find_seen(mesh, view, _lifted(entries), owners)
     facing = [min(1.0, max(0.0, -2 * dot(way, view.eye))) for _, way in entries]
-    total = sum(0.5 + 0.5 * f for s, f in zip(seen.tolist(), facing, strict=True) if s)
+    total = sum(0.5 + 0.5 * f for s, f in zip(seen, facing, strict=True) if s)
     return total / len(entries)
 
 
 def _lifted(entries: Sequence[tuple[Vec3, Vec3]]) -> Floats:
     """Return where screws go in, just over the wood."""
-    return np.array([add(at, scale(direction, -LIFT_MM)) for at, direction in entries])
+    lifted = [add(at, scale(direction, -LIFT_MM)) for at, direction in entries]
+    return np.array(lifted, dtype=np.float64).reshape(-1, 3)

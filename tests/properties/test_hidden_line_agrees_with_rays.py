@@ -15,6 +15,7 @@ from generator.geometry.lines import Segment
 from generator.geometry.outlines import Outline, circle
 from generator.geometry.projection import Floats, Mesh, View, build_mesh, look_at, view_from
 from generator.geometry.slabs import Slab
+from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec3
 from generator.geometry.visible_regions import find_regions
 from tests.rays import Board, is_seen, nearest, solids_of, triangles_of
@@ -152,7 +153,10 @@ def test_a_ray_to_the_middle_of_a_region_meets_that_region_first(
     solids = solids_of(boards)
     triangles, mesh = triangles_of(boards), build_mesh(solids)
     for region in find_regions(mesh, view):
-        inside = region.shape.representative_point()
+        wide = region.shape.buffer(-2 * SAME_POINT_MM)
+        if wide.is_empty:
+            continue
+        inside = wide.representative_point()
         face = next(
             f
             for f in solids[region.owner].faces
