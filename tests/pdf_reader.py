@@ -81,6 +81,16 @@ class Pdf:
         root = ElementTree.fromstring(told)
         return [[_word(one) for one in page] for page in root.iter(f"{XHTML}page")]
 
+    def lines(self, page: int, dpi: int) -> npt.NDArray[np.uint8]:
+        """Return a page as greys without its words, for measuring what is drawn."""
+        picture = self.picture(page, dpi).copy()
+        dots = dpi / POINTS_PER_INCH
+        for word in self.words()[page - 1]:
+            left, top = (int(side * dots) - 1 for side in (word.left, word.top))
+            right, bottom = (int(side * dots) + 2 for side in (word.right, word.bottom))
+            picture[top:bottom, left:right] = 255
+        return picture
+
     def smallest_text_pt(self) -> float:
         """Return the size of the smallest type.
 

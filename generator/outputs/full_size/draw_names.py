@@ -8,7 +8,7 @@ from shapely import box
 from shapely.geometry import LineString
 
 from generator.geometry.vectors import Vec2
-from generator.outputs.full_size.pen import QUIET, Ground
+from generator.outputs.full_size.ground import Ground
 from generator.outputs.full_size.shapes import Shape
 from generator.outputs.scene import SMALLEST_TEXT_MM, Words
 
@@ -30,7 +30,7 @@ def name_edges(ground: Ground, shape: Shape) -> None:
             continue
         free = ground.find_free(list(_places(name, seen)))
         if free is not None:
-            ground.write(free, QUIET)
+            ground.write(free)
 
 
 def _places(name: str, seen: LineString) -> Iterator[Words]:

@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from generator.geometry.vectors import Vec2
-from generator.outputs.full_size.pen import INK, QUIET, Ground, draw_cross, draw_line
+from generator.outputs.full_size.ground import Ground, cross_arms, dashed
 from generator.outputs.full_size.tiles import OVERLAP_MM, Tile
 from generator.outputs.scene import SMALLEST_TEXT_MM, Words
 
 SPOTS: Final = (0.5, 0.38, 0.62, 0.1, 0.9)
 """Where the words of a seam may stand along it, beside its crosses."""
+DOTS_MM: Final = (0.5, 1.5)
+"""How long the dots of a dotted line are, and the gaps between."""
 CROSSES: Final = (0.25, 0.75)
 CROSS_MM: Final = 3.0
 """Half the length of a cross of a seam: shorter than that of a hole."""
@@ -46,17 +48,12 @@ def draw_seams(ground: Ground, tile: Tile, tiles: Sequence[Tile]) -> None:
     """Draw where neighbours begin on a sheet; words and crosses come where nothing stands."""
     seams = [seam for other in tiles if (seam := _find_seam(ground, tile, other)) is not None]
     for one in seams:
-        draw_line(
-            ground.axes,
-            one.point(one.begin, 0.0),
-            one.point(one.begin, 1.0),
-            color=QUIET,
-            lw=0.5,
-            ls=(0, (2, 3)),
-        )
+        for dot in dashed(one.point(one.begin, 0.0), one.point(one.begin, 1.0), *DOTS_MM):
+            ground.draw(dot, "dimension")
         for share in CROSSES:
             x, y = one.point(one.middle, share)
-            draw_cross(ground.axes, (x, y), CROSS_MM, color=INK, lw=0.5)
+            for arm in cross_arms((x, y), CROSS_MM):
+                ground.draw(arm, "dimension")
             ground.taken.append((x - CROSS_MM, y - CROSS_MM, x + CROSS_MM, y + CROSS_MM))
     for one in seams:
         words = [_words(one, share) for share in SPOTS]

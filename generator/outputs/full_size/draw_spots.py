@@ -1,31 +1,26 @@
 """Holes, channels and layout lines on one sheet of a template, with what each is."""
 
-import itertools
-import math
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import Final
 
-from matplotlib.axes import Axes
+from shapely import box
+from shapely.geometry import Polygon
 
 from generator.geometry.vectors import Vec2
-from generator.outputs.full_size.pen import (
-    CHAIN,
-    DASHES,
-    INK,
-    QUIET,
-    RECESS,
-    SHORT_DASHES,
+from generator.outputs.full_size.ground import (
     Ground,
-    draw_cross,
-    draw_line,
-    make_polygon,
-    make_ring,
+    ahead,
+    box_around,
+    cross_arms,
+    dashed,
+    ellipse,
 )
 from generator.outputs.full_size.spots import Marking, Spot
 from generator.outputs.full_size.tiles import Tile
 from generator.outputs.hole_letters import place_beside
 from generator.outputs.panels import Box, as_array
-from generator.outputs.scene import SMALLEST_TEXT_MM, Words
+from generator.outputs.scene import SMALLEST_TEXT_MM, Arrowhead, Layer, Words
 
 ARROW_MM: Final = 9.0
 """Length of the arrow that shows where a pocket aims."""
@@ -33,6 +28,8 @@ BESIDE_MM: Final = 0.8
 """From a cross to its words."""
 BEFORE_MM: Final = 6.0
 """How far the middle line of a hole in an edge begins before the edge."""
+DASHES_MM: Final = (1.4, 0.9)
+"""Dashes and gaps of a cross that is bored from the other face."""
 PLACES: Final = (0.5, 0.35, 0.65, 0.2, 0.8)
 """Where the words of a patch may stand on it, in parts of its length and width."""
 
@@ -58,12 +55,9 @@ def draw_markings(ground: Ground, markings: Sequence[Marking]) -> None:
     for one in markings:
         corners = [ground.place(point) for point in one.corners]
         if one.is_cut and not one.is_far:
-            patch = make_polygon(corners, fc=RECESS, ec=QUIET, lw=0.6)
-        else:
-            dashes = SHORT_DASHES if one.is_cut else DASHES
-            patch = make_polygon(corners, fill=False, ec=QUIET, lw=0.6, ls=dashes)
-        ground.axes.add_patch(patch)
-        patch.set_clip_path(ground.frame)
+            ground.fill(Polygon(corners), "side")
+        layer: Layer = ("hidden" if one.is_far else "dimension") if one.is_cut else "mark"
+        ground.draw_ring(corners, layer)
         ground.keep_off([*corners, corners[0]])
 
 
@@ -95,7 +89,8 @@ def draw_spots(ground: Ground, spots: Sequence[Spot]) -> None:
             ground.write(whole)
         elif spot.letter:
             around = ground.obstacles(others)
-            ground.write(place_beside([own], spot.letter, around, as_array(others)))
+            letter = place_beside([own], spot.letter, around, as_array(others))
+            ground.write(replace(letter, halo=False))
 
 
 def _find_whole(ground: Ground, spot: Spot, own: Box, others: Sequence[Box]) -> Words | None:
@@ -114,60 +109,44 @@ def _find_whole(ground: Ground, spot: Spot, own: Box, others: Sequence[Box]) -> 
 
 
 def _draw_spot(ground: Ground, spot: Spot, at: Vec2) -> None:
-    axes = ground.axes
-    dashes = SHORT_DASHES if spot.is_far else "-"
     if spot.deep_mm:
-        _draw_edge_bore(axes, spot, at)
+        _draw_edge_bore(ground, spot, at)
         return
-    draw_cross(axes, at, spot.reach_mm, color=INK, lw=0.5, ls=dashes)
-    turn_deg = math.degrees(math.atan2(spot.way[1], spot.way[0]))
     rings = [spot.halves] if spot.halves[0] else []
     rings += [(spot.sink_mm, spot.sink_mm)] if spot.sink_mm > spot.halves[1] else []
     for halves in rings:
-        ring = make_ring(at, halves, turn_deg, ec=QUIET, lw=0.5, ls=dashes)
-        axes.add_patch(ring)
-        ring.set_clip_path(ground.frame)
+        ground.draw_ring(ellipse(at, halves, spot.way), "quiet")
+    for start, end in cross_arms(at, spot.reach_mm):
+        for dash in dashed(start, end, *DASHES_MM) if spot.is_far else [(start, end)]:
+            ground.draw(dash, "dimension")
     if spot.is_aimed:
-        start = _ahead(at, spot.way, spot.halves[0])
-        tip = _ahead(start, spot.way, ARROW_MM)
-        arrow = {"arrowstyle": "->", "color": QUIET, "lw": 0.7, "shrinkA": 0, "shrinkB": 0}
-        drawn = axes.annotate("", tip, start, arrowprops=arrow)
-        if drawn.arrow_patch is not None:
-            drawn.arrow_patch.set_clip_path(ground.frame)
+        start = ahead(at, spot.way, spot.halves[0])
+        tip = ahead(start, spot.way, ARROW_MM)
+        ground.draw([start, tip], "dimension")
+        ground.items.append(Arrowhead(at=tip, direction=spot.way))
 
 
-def _draw_edge_bore(axes: Axes, spot: Spot, at: Vec2) -> None:
+def _draw_edge_bore(ground: Ground, spot: Spot, at: Vec2) -> None:
     """Draw the middle line of a hole in an edge, and its walls where they lie in the wood."""
     half = spot.halves[1]
-    draw_line(
-        axes,
-        _ahead(at, spot.way, -BEFORE_MM),
-        _ahead(at, spot.way, spot.deep_mm + half),
-        color=INK,
-        lw=0.5,
-        ls=CHAIN,
-    )
-    aside = (-spot.way[1] * half, spot.way[0] * half)
-    end = _ahead(at, spot.way, spot.deep_mm)
-    corners = [
-        (at[0] + aside[0], at[1] + aside[1]),
-        (end[0] + aside[0], end[1] + aside[1]),
-        (end[0] - aside[0], end[1] - aside[1]),
-        (at[0] - aside[0], at[1] - aside[1]),
-    ]
-    for start, stop in itertools.pairwise(corners):
-        draw_line(axes, start, stop, color=QUIET, lw=0.5, ls=SHORT_DASHES)
+    begin, end = ahead(at, spot.way, -BEFORE_MM), ahead(at, spot.way, spot.deep_mm + half)
+    ground.draw([begin, end], "center")
+    left = (-spot.way[1], spot.way[0])
+    bottom = ahead(at, spot.way, spot.deep_mm)
+    corners = [ahead(at, left, half), ahead(bottom, left, half)]
+    corners += [ahead(bottom, left, -half), ahead(at, left, -half)]
+    ground.draw(corners, "hidden")
 
 
 def _find_words(ground: Ground, one: Marking) -> Words | None:
     """Return the words of a patch where they cover nothing, level or upright; None without room."""
-    xs, ys = zip(*(ground.place(point) for point in one.corners), strict=True)
+    patch = Polygon([ground.place(point) for point in one.corners])
+    left, low, right, high = patch.intersection(box(*ground.window)).bounds
     lower_mm = 0.36 * SMALLEST_TEXT_MM
     words = []
     for across in PLACES:
         for along in PLACES:
-            x = min(xs) + along * (max(xs) - min(xs))
-            y = min(ys) + across * (max(ys) - min(ys))
+            x, y = left + along * (right - left), low + across * (high - low)
             for turn_deg, at in ((0.0, (x, y - lower_mm)), (90.0, (x + lower_mm, y))):
                 words.append(_turned(one.words, at, turn_deg))
     return ground.find_free(words)
@@ -179,17 +158,8 @@ def _turned(text: str, at: Vec2, turn_deg: float) -> Words:
 
 def _spot_box(spot: Spot, at: Vec2) -> Box:
     if spot.deep_mm:
-        ends = (_ahead(at, spot.way, -BEFORE_MM), _ahead(at, spot.way, spot.deep_mm))
-        return _around(ends, spot.halves[1])
+        ends = (ahead(at, spot.way, -BEFORE_MM), ahead(at, spot.way, spot.deep_mm))
+        return box_around(ends, spot.halves[1])
     long = max(0.0, spot.halves[0] - spot.reach_mm)
-    ahead = spot.halves[0] + ARROW_MM - spot.reach_mm if spot.is_aimed else long
-    return _around((_ahead(at, spot.way, -long), at, _ahead(at, spot.way, ahead)), spot.reach_mm)
-
-
-def _around(points: Sequence[Vec2], by_mm: float) -> Box:
-    xs, ys = zip(*points, strict=True)
-    return (min(xs) - by_mm, min(ys) - by_mm, max(xs) + by_mm, max(ys) + by_mm)
-
-
-def _ahead(at: Vec2, way: Vec2, by_mm: float) -> Vec2:
-    return (at[0] + way[0] * by_mm, at[1] + way[1] * by_mm)
+    far = spot.halves[0] + ARROW_MM - spot.reach_mm if spot.is_aimed else long
+    return box_around((ahead(at, spot.way, -long), at, ahead(at, spot.way, far)), spot.reach_mm)

@@ -1,22 +1,15 @@
 """One sheet of a template, drawn at full size: outlines, centre lines, holes, bars to measure."""
 
-import io
-import warnings
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Final
 
-import matplotlib as mpl
-from matplotlib.axes import Axes
-from matplotlib.figure import Figure
-from matplotlib.patches import PathPatch, Rectangle
-from matplotlib.path import Path
 from shapely import box, maximum_inscribed_circle, unary_union
 from shapely.affinity import translate
 from shapely.geometry import Polygon
 
 from generator.geometry.outlines import Outline
-from generator.geometry.tolerance import TEMPLATE_CHORD_MM
+from generator.geometry.tolerance import CHORD_MM, TEMPLATE_CHORD_MM
 from generator.geometry.vectors import Vec2
 from generator.outputs.booklet.paper import Paper
 from generator.outputs.full_size.alignment import Reference
@@ -29,16 +22,7 @@ from generator.outputs.full_size.draw_spots import (
     find_shown,
     name_markings,
 )
-from generator.outputs.full_size.pen import (
-    CHAIN,
-    DASHES,
-    INK,
-    QUIET,
-    WOOD,
-    Ground,
-    draw_line,
-    write,
-)
+from generator.outputs.full_size.ground import Ground
 from generator.outputs.full_size.shapes import Shape
 from generator.outputs.full_size.spots import FaceWork
 from generator.outputs.full_size.tiles import (
@@ -50,25 +34,27 @@ from generator.outputs.full_size.tiles import (
 )
 from generator.outputs.panels import Box
 from generator.outputs.part_view import face_word, has_grain
-from generator.outputs.scene import SMALLEST_TEXT_MM, Words
-from generator.units import System, inches
+from generator.outputs.scene import (
+    SMALLEST_TEXT_MM,
+    Arrowhead,
+    Item,
+    Scene,
+    Stroke,
+    Words,
+)
+from generator.units import System
 
 BAR_MM: Final[dict[System, float]] = {"metric": 100.0, "imperial": 101.6}
 BAR_WORDS: Final[dict[System, str]] = {"metric": "100 mm", "imperial": "4 in"}
-OUTLINE_LEVEL: Final = 3
 LABEL_ROOM_MM: Final = 14.0
 """A circle of that radius holds the label of a part, its face and the arrow of the grain."""
 CLEAR_MM: Final = 0.5
 """Between the label and a line."""
 SMALL_LABEL_MM: Final = 4.0
 """A circle of that radius holds the label alone."""
-SETTINGS: Final[dict[Any, Any]] = {
-    "svg.fonttype": "none",
-    "svg.hashsalt": "template",
-    "font.family": "DejaVu Sans",
-    "lines.solid_capstyle": "butt",
-    "path.simplify": False,
-}
+HEAD_MM: Final = 4.2
+LABEL_MM: Final = 7.0
+"""Sizes of the first line of a sheet, and of a label with room around it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,8 +78,8 @@ def draw_tile(
     paper: Paper,
     texts: Texts,
     system: System,
-) -> bytes:
-    """Return one sheet as SVG, as large as the paper.
+) -> Scene:
+    """Return one sheet, as large as the paper.
 
     Args:
         shape: The part.
@@ -105,23 +91,20 @@ def draw_tile(
         system: For the bar to measure.
     """
     width, height = paper_size(paper, is_wide=tile.is_wide)
-    with mpl.rc_context(SETTINGS), warnings.catch_warnings():
-        # The typesetter has a typeface for signs that this one lacks.
-        warnings.filterwarnings("ignore", message="Glyph .* missing from font")
-        figure = Figure(figsize=(inches(width), inches(height)))
-        axes = figure.add_axes((0.0, 0.0, 1.0, 1.0))
-        axes.set_xlim(0.0, width)
-        axes.set_ylim(0.0, height)
-        axes.set_axis_off()
-        ground = _ground(axes, tile)
-        _draw_wood(ground, shape, face_work)
-        _draw_references(ground, tile, texts.references)
-        _draw_words(ground, shape, face_work, tile, tiles)
-        _draw_head(axes, height, texts.heads)
-        _draw_bars(axes, width, system)
-        written = io.BytesIO()
-        figure.savefig(written, format="svg", metadata={"Date": None, "Creator": None})
-    return written.getvalue()
+    ground = _ground(tile)
+    _draw_wood(ground, shape, face_work)
+    _draw_references(ground, tile, texts.references)
+    _draw_words(ground, shape, face_work, tile, tiles)
+    # Above layout lines and channels: no pale line runs along the middle of an edge.
+    for outline in (shape.outline, *shape.openings):
+        ground.draw_ring(_ring(outline, ground, TEMPLATE_CHORD_MM), "outline")
+    return Scene(
+        width_mm=width,
+        height_mm=height,
+        title=texts.heads[0],
+        description=" ".join(texts.heads[1:]),
+        items=(*ground.items, *_draw_head(height, texts.heads), *_draw_bars(width, system)),
+    )
 
 
 def window_corner(tile: Tile) -> Vec2:
@@ -129,40 +112,30 @@ def window_corner(tile: Tile) -> Vec2:
     return (MARGIN_MM - tile.window[0], MARGIN_MM + FOOT_MM - tile.window[1])
 
 
-def _ground(axes: Axes, tile: Tile) -> Ground:
+def _ground(tile: Tile) -> Ground:
     """Return the window of a sheet, with the thin line around it."""
-    corner = window_corner(tile)
+    x, y = window_corner(tile)
     left, bottom, right, top = tile.window
-    window = (left + corner[0], bottom + corner[1], right + corner[0], top + corner[1])
-    size = (right - left, top - bottom)
-    frame = Rectangle(window[:2], *size, transform=axes.transData)
-    axes.add_patch(Rectangle(window[:2], *size, fill=False, ec=QUIET, lw=0.5, zorder=2))
-    return Ground(axes=axes, corner=corner, window=window, frame=frame)
+    ground = Ground(corner=(x, y), window=(left + x, bottom + y, right + x, top + y))
+    left, bottom, right, top = ground.window
+    corners = ((left, bottom), (right, bottom), (right, top), (left, top))
+    ground.items.append(Stroke(points=corners, layer="frame", closed=True))
+    return ground
 
 
 def _draw_wood(ground: Ground, shape: Shape, face_work: FaceWork) -> None:
-    """Draw outlines, openings with their middles, channels and layout lines."""
-    outline = shape.outline.moved(*ground.corner)
+    """Draw the wood, the other face, middles of openings, channels and layout lines."""
     openings = [one.moved(*ground.corner) for one in shape.openings]
-    wood = _path([outline, *openings])
-    patches = [PathPatch(wood, fc=WOOD, ec="none"), PathPatch(wood, fill=False, ec=INK, lw=1.0)]
-    # Above layout lines and channels: no pale line runs along the middle of an edge.
-    patches[1].set_zorder(OUTLINE_LEVEL)
-    lines = [outline, *openings]
-    if shape.other is not None:
-        lines.append(shape.other.moved(*ground.corner))
-        other = _path(lines[-1:])
-        patches.append(PathPatch(other, fill=False, ec=QUIET, lw=0.6, ls=DASHES))
-    for patch in patches:
-        ground.axes.add_patch(patch)
-        patch.set_clip_path(ground.frame)
+    rings = [_ring(one, ground) for one in (shape.outline, *shape.openings)]
+    ground.fill(Polygon(rings[0], rings[1:]), "wood")
     draw_markings(ground, face_work.markings)
+    if shape.other is not None:
+        rings.append(_ring(shape.other, ground, TEMPLATE_CHORD_MM))
+        ground.draw_ring(rings[-1], "hidden")
     for line in _centre_lines(openings):
-        (drawn,) = ground.axes.plot(*zip(*line, strict=True), color=QUIET, lw=0.5, ls=CHAIN)
-        drawn.set_clip_path(ground.frame)
+        ground.draw(line, "center")
         ground.keep_off(line)
-    for one in lines:
-        ring = one.flattened()
+    for ring in rings:
         ground.keep_off([*ring, ring[0]])
 
 
@@ -180,12 +153,9 @@ def _draw_words(
     name_markings(ground, face_work.markings)
 
 
-def _path(outlines: Iterable[Outline]) -> Path:
-    parts = [
-        Path([*outline.flattened(TEMPLATE_CHORD_MM), (0.0, 0.0)], closed=True)
-        for outline in outlines
-    ]
-    return Path.make_compound_path(*parts)
+def _ring(outline: Outline, ground: Ground, chord_mm: float = CHORD_MM) -> list[Vec2]:
+    """Return the points of an outline on paper."""
+    return [ground.place(point) for point in outline.flattened(chord_mm)]
 
 
 def _centre_lines(openings: Iterable[Outline]) -> list[tuple[Vec2, Vec2]]:
@@ -218,15 +188,29 @@ def _draw_label(ground: Ground, shape: Shape, boxes: Sequence[Box]) -> None:
     room = min(widest.length, LABEL_ROOM_MM)
     ground.taken.append((x - room, y - room, x + room, y + room))
     if widest.length < LABEL_ROOM_MM:
-        write(ground.axes, (x, y - 2.0), part.label, size=12, weight="bold", ha="center")
+        ground.items.append(_middle((x, y - 1.6), part.label, HEAD_MM, bold=True))
         return
-    write(ground.axes, (x, y + 3.0), part.label, size=20, weight="bold", ha="center")
     face = face_word(part, shape.piece, shape.view.face)
-    write(ground.axes, (x, y - 3.0), f"{face} face", ha="center")
+    ground.items.append(_middle((x, y + 3.0), part.label, LABEL_MM, bold=True))
+    ground.items.append(_middle((x, y - 3.0), f"{face} face", SMALLEST_TEXT_MM))
     if has_grain(part):
-        arrow = {"arrowstyle": "<->", "color": QUIET, "lw": 0.7}
-        ground.axes.annotate("", (x - 11.0, y - 6.5), (x + 11.0, y - 6.5), arrowprops=arrow)
-        write(ground.axes, (x, y - 10.5), "grain", ha="center")
+        ground.items.extend(_grain((x, y - 6.5)))
+
+
+def _grain(middle: Vec2) -> list[Item]:
+    """Return a double arrow along the grain, and its word below."""
+    x, y = middle
+    ends = ((x - 11.0, y), (x + 11.0, y))
+    return [
+        Stroke(points=ends, layer="grain"),
+        Arrowhead(at=ends[0], direction=(-1.0, 0.0), layer="grain"),
+        Arrowhead(at=ends[1], direction=(1.0, 0.0), layer="grain"),
+        _middle((x, y - 4.0), "grain", SMALLEST_TEXT_MM),
+    ]
+
+
+def _middle(at: Vec2, text: str, size_mm: float, *, bold: bool = False) -> Words:
+    return Words(at=at, text=text, size_mm=size_mm, anchor="middle", bold=bold)
 
 
 def _draw_references(ground: Ground, tile: Tile, references: Sequence[Reference]) -> None:
@@ -238,7 +222,7 @@ def _draw_references(ground: Ground, tile: Tile, references: Sequence[Reference]
             continue
         x, y = ground.place((one.at_mm, one.at_mm))
         ends = (((x, bottom), (x, top)), ((left, y), (right, y)))[one.axis]
-        draw_line(ground.axes, *ends, color=INK, lw=0.6, ls=CHAIN)
+        ground.draw(ends, "center")
         ground.keep_off(ends)
         is_upright = one.axis == 0
         ground.write(
@@ -251,27 +235,31 @@ def _draw_references(ground: Ground, tile: Tile, references: Sequence[Reference]
         )
 
 
-def _draw_head(axes: Axes, height: float, heads: Sequence[str]) -> None:
+def _draw_head(height: float, heads: Sequence[str]) -> list[Item]:
+    first, *others = heads
     y = height - MARGIN_MM - 3.5
-    for index, words in enumerate(heads):
-        first = index == 0
-        size, weight = (12, "bold") if first else (8.5, "normal")
-        write(axes, (MARGIN_MM, y), words, size=size, weight=weight)
-        y -= 5.5 if first else 4.4
+    items: list[Item] = [Words(at=(MARGIN_MM, y), text=first, size_mm=HEAD_MM, bold=True)]
+    items += [
+        Words(at=(MARGIN_MM, y - 5.5 - 4.4 * index), text=words, size_mm=SMALLEST_TEXT_MM)
+        for index, words in enumerate(others)
+    ]
+    return items
 
 
-def _draw_bars(axes: Axes, width: float, system: System) -> None:
+def _draw_bars(width: float, system: System) -> list[Item]:
     """Draw the bars to measure: one level, one upright, for paper is fed and scanned in turn."""
     long, words = BAR_MM[system], BAR_WORDS[system]
     y, x = MARGIN_MM + 3.0, width - MARGIN_MM / 2
-    bottom = MARGIN_MM + FOOT_MM
+    left, bottom = MARGIN_MM, MARGIN_MM + FOOT_MM
+    lines: list[tuple[Vec2, Vec2]] = [((left, y), (left + long, y))]
+    lines.append(((x, bottom), (x, bottom + long)))
     for share in (0.0, 0.5, 1.0):
-        tick = MARGIN_MM + share * long
-        draw_line(axes, (tick, y - 1.5), (tick, y + 1.5), color=INK, lw=0.6)
-        level = bottom + share * long
-        draw_line(axes, (x - 1.5, level), (x + 1.5, level), color=INK, lw=0.6)
-    draw_line(axes, (MARGIN_MM, y), (MARGIN_MM + long, y), color=INK, lw=0.6)
-    draw_line(axes, (x, bottom), (x, bottom + long), color=INK, lw=0.6)
+        tick, level = left + share * long, bottom + share * long
+        lines += [((tick, y - 1.5), (tick, y + 1.5)), ((x - 1.5, level), (x + 1.5, level))]
     told = f"{words}: measure this bar and the upright one"
-    write(axes, (MARGIN_MM + long + 4.0, y), told, size=8.5, va="center")
-    write(axes, (MARGIN_MM + 2.0, y + 1.0), words)
+    items: list[Item] = [Stroke(points=line, layer="outline") for line in lines]
+    items += [
+        Words(at=(left + long + 4.0, y - 1.1), text=told, size_mm=SMALLEST_TEXT_MM),
+        Words(at=(left + 2.0, y + 1.0), text=words, size_mm=SMALLEST_TEXT_MM),
+    ]
+    return items

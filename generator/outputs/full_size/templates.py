@@ -22,8 +22,9 @@ from generator.outputs.full_size.spots import (
     find_row_spots,
 )
 from generator.outputs.full_size.tile_map import draw_map
-from generator.outputs.full_size.tiles import Tile, choose_tiles, paper_size
+from generator.outputs.full_size.tiles import Tile, choose_tiles
 from generator.outputs.part_view import face_word
+from generator.outputs.scene import Scene
 from generator.outputs.svg import write_svg
 from generator.units import System
 
@@ -104,6 +105,18 @@ def templates_pdf(plan: Plan) -> bytes | None:
     return typeset("templates", data, files, story.date)
 
 
+def draw_templates(plan: Plan) -> tuple[Scene, ...]:
+    """Return all sheets at full size, in their order."""
+    system = plan.edition.system
+    paper = PAPERS[system]
+    return tuple(
+        _draw(one, tile, paper, system)
+        for part in plan.parts.parts
+        for one in _find_templates(plan, part, paper)
+        for tile in one.tiles
+    )
+
+
 def _find_templates(plan: Plan, part: Part, paper: Paper) -> Iterator[_Template]:
     """Yield a template for all copies that are worked alike; mirror images go with those."""
     works = find_work(plan, part)
@@ -154,6 +167,14 @@ def _sheet(
     files: dict[str, bytes],
     system: System,
 ) -> dict[str, object]:
+    scene = _draw(one, tile, paper, system)
+    file = f"tile-{name}.svg"
+    files[file] = write_svg(scene).encode("utf-8")
+    alt = f"{scene.title}. {scene.description}"
+    return {"file": file, "alt": alt, "width_mm": scene.width_mm, "height_mm": scene.height_mm}
+
+
+def _draw(one: _Template, tile: Tile, paper: Paper, system: System) -> Scene:
     part = one.part
     alignment = find_alignment(one.shape, one.tiles, tile.region, system)
     first, *others = _face_lines(one)
@@ -163,12 +184,8 @@ def _sheet(
         alignment.words,
         *others,
     )
-    file = f"tile-{name}.svg"
     texts = Texts(heads=heads, references=alignment.references)
-    files[file] = draw_tile(one.shape, one.face_work, tile, one.tiles, paper, texts, system)
-    width, height = paper_size(paper, is_wide=tile.is_wide)
-    alt = f"{heads[0]}. {' '.join(heads[1:])}"
-    return {"file": file, "alt": alt, "width_mm": width, "height_mm": height}
+    return draw_tile(one.shape, one.face_work, tile, one.tiles, paper, texts, system)
 
 
 def _face_lines(one: _Template) -> list[str]:

@@ -22,18 +22,23 @@ from generator.outputs.face_paper import find_paper
 from generator.outputs.full_size.draw_spots import find_shown
 from generator.outputs.full_size.shapes import Shape, find_shape
 from generator.outputs.full_size.spots import Spot
-from generator.outputs.full_size.templates import templates_pdf
+from generator.outputs.full_size.templates import draw_templates, templates_pdf
 from generator.outputs.full_size.tiles import choose_tiles
 from generator.outputs.hole_table import HoleRow, find_hole_rows
 from generator.outputs.part_view import find_view
 from generator.outputs.plan_json import plan_json
+from generator.outputs.scene_check import find_text_faults
 from generator.units import SYSTEMS, System
+from tests.demo_plans import demo_plan
 from tests.little_designs import parts_of, plan_of
 from tests.pdf_reader import MM_PER_POINT, Pdf, Word
 
 DPI = 400
 DOT_MM = 25.4 / DPI
 DARK = 60
+"""Outlines are darker, all other lines are not."""
+PALE = 100
+"""Rims of holes are paler, crosses are not."""
 ALLOWED_MM = 0.2
 BESIDE_MM = 6.0
 """From the name of an edge to its line, at most."""
@@ -141,7 +146,7 @@ def sheets_of(pdf: Pdf, made: Plan) -> Iterator[Sheet]:
     told = json.loads(plan_json(made))["parts"]
     for number, words in enumerate(pdf.words(), start=1):
         if "template," in [word.text for word in words]:
-            picture = pdf.picture(number, DPI)
+            picture = pdf.lines(number, DPI)
             part = next(one for one in told if one["label"] == words[0].text)
             names = {f"{edge['name']} {edge['kind']}" for edge in part["edges"]}
             yield Sheet(words[0].text, picture, words, find_lines(picture, words, names))
@@ -193,7 +198,7 @@ def expected_mm(sheet: Sheet, part: dict[str, Any], hole: dict[str, Any]) -> lis
 
 def cross_mm(picture: npt.NDArray[np.uint8], near: list[float]) -> tuple[float, float] | None:
     """Return the middle of the cross at a place: of dark dots in its arms, 1 mm around them."""
-    dark = picture < DARK
+    dark = picture < PALE
     middle = [round(value / DOT_MM) for value in near]
     inner, outer, aside = (round(mm / DOT_MM) for mm in (1.2, 3.6, 1.0))
     found = []
@@ -316,7 +321,7 @@ def inked_share(picture: npt.NDArray[np.uint8], at: list[float]) -> float:
     """Return how much of the level arms of a cross is dark."""
     column, row = (round(value / DOT_MM) for value in at)
     reach = round(3.8 / DOT_MM)
-    strip = picture[row - 3 : row + 4, column - reach : column + reach] < DARK
+    strip = picture[row - 3 : row + 4, column - reach : column + reach] < PALE
     return float(strip.any(axis=0).mean())
 
 
@@ -328,6 +333,15 @@ def test_copies_of_the_other_hand_take_the_same_sheet_turned_over(tmp_path: Path
     assert "Mirror image for bracket right: printed side down on the left face" in text
     assert 1 == text.count("A Bracket: template, tile 1 of 1")
     assert "a Pockets in the right face" in text
+
+
+@pytest.mark.parametrize("slug", ["cleat-wall", "entry-bench", "step-stool", "tool-tote"])
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_no_text_of_a_sheet_lies_on_another_or_leaves_the_paper(slug: str, system: System) -> None:
+    scenes = draw_templates(demo_plan(slug, system))
+
+    assert scenes
+    assert {} == {one.title: found for one in scenes if (found := find_text_faults(one))}
 
 
 PLACES = st.lists(st.tuples(st.floats(0.0, 700.0), st.floats(0.0, 500.0)), min_size=1, max_size=12)

@@ -33,6 +33,8 @@ DPI = 400
 DOT_MM = 25.4 / DPI
 DARK = 60
 """Outlines and bars are darker, all other lines are not."""
+WIDE_MM = 0.5
+"""Of outlines and bars."""
 ALLOWED_MM = 0.2
 BAR_MM = {"imperial": 4 * 25.4, "metric": 100.0}
 WINDOW_MM = 30.0
@@ -73,24 +75,22 @@ def printed(
 def test_a_part_of_150_mm_measures_150_mm_both_ways_on_the_printed_page(
     printed: tuple[Plan, Pdf],
 ) -> None:
-    dark = wood_of(printed[1].picture(2, DPI))
+    dark = wood_of(printed[1].lines(2, DPI))
     columns, rows = np.flatnonzero(dark.any(axis=0)), np.flatnonzero(dark.any(axis=1))
-    line_mm = 1 / 72 * 25.4
 
     for run in (columns, rows):
-        assert (run[-1] - run[0] + 1) * DOT_MM - line_mm == pytest.approx(150.0, abs=ALLOWED_MM)
+        assert (run[-1] - run[0] + 1) * DOT_MM - WIDE_MM == pytest.approx(150.0, abs=ALLOWED_MM)
 
 
 def test_the_bar_is_as_long_as_it_says(printed: tuple[Plan, Pdf]) -> None:
-    """From middle to middle of the ticks at its ends, which are 0.6 points wide."""
+    """From middle to middle of the ticks at its ends."""
     plan, pdf = printed
-    picture = pdf.picture(2, DPI)
-    tick_mm = 0.6 / 72 * 25.4
+    picture = pdf.lines(2, DPI)
     foot = picture[int(-26.0 / DOT_MM) :, :]
     side = picture[:, int(-10.0 / DOT_MM) :].T
 
     for strip in (foot, side):
-        run_mm = longest_dark_run_mm(strip, DPI, DARK) - tick_mm
+        run_mm = longest_dark_run_mm(strip, DPI, DARK) - WIDE_MM
         assert run_mm == pytest.approx(BAR_MM[plan.edition.system], abs=ALLOWED_MM)
 
 
@@ -100,9 +100,9 @@ def test_every_point_of_the_outline_in_plan_json_is_on_the_printed_line(
     """One of the four ways to lay the part must fit, with its lower left corner on the line's."""
     plan, pdf = printed
     points, bulges = told_outline(plan.parts.parts[0])
-    dark = wood_of(pdf.picture(2, DPI))
+    dark = wood_of(pdf.lines(2, DPI))
     columns, rows = np.flatnonzero(dark.any(axis=0)), np.flatnonzero(dark.any(axis=1))
-    half = 0.5 / 72 * 25.4 / DOT_MM
+    half = WIDE_MM / 2 / DOT_MM
     left, low = columns[0] + half, rows[-1] - half
     worst = min(
         max(off_mm(dark, left, low, laid(point, way)) for point in outline_points(points, bulges))
@@ -208,7 +208,7 @@ def laid(point: tuple[float, float], way: tuple[bool, bool]) -> tuple[float, flo
 
 
 def wood_of(picture: npt.NDArray[np.uint8]) -> npt.NDArray[np.bool_]:
-    """Return which dots are dark outline: the middle of the page, without its label."""
+    """Return which dots are dark outline: the middle of the page."""
     dark = picture < DARK
     edge = int(WINDOW_MM / DOT_MM)
     frame = np.zeros_like(dark)
