@@ -97,12 +97,15 @@ class FacePaper:
 
     def shown(self, seen: Vec2) -> Vec2:
         """Return where a point of the view, in mm of the part, is on paper."""
-        x = seen[0] * self.scale
+        scale = self.scale
+        if not self.breaks:
+            return (seen[0] * scale, seen[1] * scale)
+        x = seen[0] * scale
         for one in self.breaks:
             length = one.end_mm - one.start_mm
             beyond = min(max(seen[0] - one.start_mm, 0.0), length)
-            x -= beyond * (self.scale - one.shown_mm / length)
-        return (x, seen[1] * self.scale)
+            x -= beyond * (scale - one.shown_mm / length)
+        return (x, seen[1] * scale)
 
 
 def find_paper(part: Part, view: View, work: Work) -> FacePaper:

@@ -129,5 +129,6 @@ class PathPen:
 
 def _join(first: int, second: int) -> str:
     one, other = format_number(first), format_number(second)
-    needs_space = other[0] != "-" and not (other[0] == "." and "." in one)
-    return one + (" " if needs_space else "") + other
+    if second < 0 or (other[0] == "." and "." in one):
+        return one + other
+    return f"{one} {other}"

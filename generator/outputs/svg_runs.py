@@ -61,9 +61,11 @@ class Run:
 
     def covers(self, box: Box) -> bool:
         """Return whether something in the run may share paper with a box."""
-        if not _meet(self.box, box):
-            return False
-        return len(self.boxes) == 1 or any(_meet(each, box) for each in self.boxes)
+        left, low, right, high = box
+        for each in self.boxes:
+            if each[0] < right and left < each[2] and each[1] < high and low < each[3]:
+                return True
+        return False
 
 
 def gather_runs(items: Iterable[Item]) -> list[Run]:
@@ -89,11 +91,10 @@ def gather_runs(items: Iterable[Item]) -> list[Run]:
 
 
 def _find_run(runs: list[Run], key: Key, ink: str, box: Box) -> Run | None:
-    for i in range(len(runs) - 1, max(len(runs) - LOOK_BACK, 0) - 1, -1):
-        run = runs[i]
+    for run in reversed(runs[-LOOK_BACK:]):
         if run.key == key:
             return run
-        if (not ink or run.ink != ink) and run.covers(box):
+        if (not ink or run.ink != ink) and _meet(run.box, box) and run.covers(box):
             return None
     return None
 

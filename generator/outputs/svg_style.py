@@ -5,6 +5,7 @@ Lines are wide or narrow in the ratio 2:1, dashes 12 and gaps 3 widths long, cha
 """
 
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Final
 
 from generator.outputs.palette import DARK, LIGHT, Scheme
@@ -19,6 +20,8 @@ HEAD_MM: Final = 2.5
 """Length of an arrowhead: ten widths of a narrow line."""
 HEAD_HALF_MM: Final = 0.4
 """Half its width at the back."""
+STYLES_KEPT: Final = 256
+"""So many style sheets are remembered: drawings of a kind mostly use the same classes."""
 SMALL_CLASS: Final = "s"
 """The class of the smallest type."""
 
@@ -47,7 +50,11 @@ HEAD_CLASS: dict[Layer, str] = {layer: f"h{index}" for index, layer in enumerate
 
 def format_style(used: Iterable[str]) -> str:
     """Return the rules for the classes that a drawing uses."""
-    wanted = frozenset(used)
+    return _format_rules(frozenset(used))
+
+
+@lru_cache(maxsize=STYLES_KEPT)
+def _format_rules(wanted: frozenset[str]) -> str:
     shapes = "".join(
         f".{LINE_CLASS[layer]}{{stroke-width:{_short(width)}"
         + (f";stroke-dasharray:{dashes}" if dashes else "")
