@@ -112,11 +112,11 @@ def check_library(request: Request, progress: Progress) -> Report:
 def compute_library(request: Request, progress: Progress) -> Report:
     """Compute plans with everything asked for; write nothing."""
     targets = find_targets(request.designs)
-    problems, _ = _read_common(request, targets)
-    if problems:
+    problems, _, goods = _read_common(request, targets)
+    if problems or goods is None:
         return Report(problems=problems, files={})
     with _workers(request.jobs) as pool:
-        return Report(outcomes=_compute(request, targets, pool, progress), files={})
+        return Report(outcomes=_compute(request, targets, goods, pool, progress), files={})
 
 
 def build_library(request: Request, progress: Progress) -> Report:
@@ -125,14 +125,14 @@ def build_library(request: Request, progress: Progress) -> Report:
     A plan with problems keeps the pages and files it had before.
     """
     targets = find_targets(request.designs)
-    problems, library = _read_common(request, targets)
-    if problems:
+    problems, library, goods = _read_common(request, targets)
+    if problems or goods is None:
         return Report(problems=problems, files={})
     docs = request.output / "docs"
     with _workers(request.jobs) as pool:
-        outcomes = _compute(request, targets, pool, progress)
+        outcomes = _compute(request, targets, goods, pool, progress)
         written = _write(outcomes, docs, pool, progress)
-        measured = _follow(request, targets, outcomes, written, pool, progress)
+        measured = _follow(request, targets, goods, outcomes, written, pool, progress)
     entries = _entries(request, targets, outcomes, written, measured)
     write_library(
         docs,
@@ -155,17 +155,17 @@ def build_library(request: Request, progress: Progress) -> Report:
 
 def _read_common(
     request: Request, targets: tuple[Target, ...]
-) -> tuple[tuple[Problem, ...], LibraryFile]:
+) -> tuple[tuple[Problem, ...], LibraryFile, Catalogue | None]:
     log = ProblemLog()
     library = read_library_file(request.designs, log)
-    _read_goods(request, library, log)
+    goods = _read_goods(request, library, log)
     found = tuple(target.slug for target in targets)
     for name in request.only:
         if name not in found:
             log.problems.append(_no_design(request.designs, name, found))
     if not found:
         log.problems.append(_no_design(request.designs, "", found))
-    return sort_problems(log.problems), library
+    return sort_problems(log.problems), library, goods
 
 
 def _read_goods(request: Request, library: LibraryFile, log: ProblemLog) -> Catalogue | None:
@@ -193,7 +193,11 @@ def _workers(jobs: int) -> Iterator[Executor | None]:
 
 
 def _compute(
-    request: Request, targets: tuple[Target, ...], pool: Executor | None, progress: Progress
+    request: Request,
+    targets: tuple[Target, ...],
+    goods: Catalogue,
+    pool: Executor | None,
+    progress: Progress,
 ) -> tuple[Outcome, ...]:
     only = request.only
     asked = [one for one in targets if not only or one.slug in only or one.design in only]
@@ -204,7 +208,7 @@ def _compute(
         if one.problems
     }
     calls = [
-        ((one.slug, system), (request, one.design, one.size, system))
+        ((one.slug, system), (request, one.design, one.size, system, goods))
         for one in asked
         for system in request.systems
         if not one.problems
@@ -228,14 +232,13 @@ def _of_a_size(target: Target, outcomes: Mapping[str, Outcome]) -> Outcome:
 
 
 def compute_one(
-    request: Request, slug: str, size: str, system: System
+    request: Request, slug: str, size: str, system: System, goods: Catalogue
 ) -> tuple[Plan | None, tuple[Problem, ...]]:
     """Return the plan of one design, or of one of its sizes, in one edition; runs in a worker."""
-    catalogue = _read_goods_again(request)
     design, problems = read_variant(request.designs, slug, size, request.settings)
     if design is None:
         return None, problems
-    return build_plan(design, catalogue, system, request.effort, routed=request.routed)
+    return build_plan(design, goods, system, request.effort, routed=request.routed)
 
 
 def _outcome(
@@ -281,6 +284,7 @@ def _write(
 def _follow(
     request: Request,
     targets: tuple[Target, ...],
+    goods: Catalogue,
     outcomes: tuple[Outcome, ...],
     written: Mapping[str, Mapping[System, Artifacts]],
     pool: Executor | None,
@@ -291,7 +295,10 @@ def _follow(
     wanted = [one for one in targets if request.followed and one.slug in written]
     entries = {one.slug: make_entry(plans[one.slug], written[one.slug]) for one in wanted}
     calls = [
-        ((one.slug, system), (request, one, plans[one.slug][system], artifacts, entries[one.slug]))
+        (
+            (one.slug, system),
+            (request, one, goods, plans[one.slug][system], artifacts, entries[one.slug]),
+        )
         for one in wanted
         for system, artifacts in written[one.slug].items()
     ]
@@ -303,20 +310,17 @@ def _follow(
 
 
 def follow_one(
-    request: Request, target: Target, plan: Plan, artifacts: Artifacts, entry: Entry
+    request: Request,
+    target: Target,
+    goods: Catalogue,
+    plan: Plan,
+    artifacts: Artifacts,
+    entry: Entry,
 ) -> Measured:
     """Return what the page of one plan says for other panels; runs in a worker."""
     design, _ = read_variant(request.designs, target.design, target.size, request.settings)
     assert design is not None
-    goods = _read_goods_again(request)
     return follow_thickness(design, goods, plan, artifacts, entry, request.effort)
-
-
-def _read_goods_again(request: Request) -> Catalogue:
-    log = ProblemLog()
-    catalogue = _read_goods(request, read_library_file(request.designs, log), log)
-    assert catalogue is not None
-    return catalogue
 
 
 def _run(

@@ -12,10 +12,12 @@ import time
 from dataclasses import dataclass
 from pathlib import Path
 
+from generator.catalogue.read import read_catalogue
 from generator.library import Request, compute_one
 from generator.outputs.booklet.booklet import booklet_pdf
 from generator.outputs.full_size.templates import templates_pdf
 from generator.outputs.plan_files import draw_pictures
+from generator.problems import ProblemLog
 from generator.targets import find_targets
 from generator.units import SYSTEMS, System
 
@@ -62,7 +64,9 @@ def time_plan(design: str, size: str, system: System) -> Setting:
         jobs=1,
         site=False,
     )
-    plan, problems = compute_one(request, design, size, system)
+    goods = read_catalogue(request.shared, ProblemLog())
+    assert goods is not None
+    plan, problems = compute_one(request, design, size, system, goods)
     assert plan is not None, problems
     artifacts, scenes = draw_pictures(plan)
     started = time.process_time()
