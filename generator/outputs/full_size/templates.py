@@ -35,7 +35,7 @@ POINTS: Final = (
     "Lay sheets of one part on each other so that the crosses of their seams meet, and tape them. "
     "A dotted line shows where the next sheet begins.",
     "The thick line is the edge of the face that is named; a dashed line is the other face, where "
-    "an edge is bevelled.",
+    "an edge is bevelled. Chain lines run through the middles of openings.",
     "Crosses with a letter are middles of holes, with the letters of the part drawing: prick them "
     "with an awl. A dashed cross is bored from the other face: turn the paper over, printed side "
     "down on that face, the same edges on the same edges, and prick it there.",
