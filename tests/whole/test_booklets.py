@@ -58,6 +58,11 @@ def test_no_page_is_empty_and_no_heading_ends_one(booklets: list[Pdf]) -> None:
         assert one.contents().isdisjoint(one.last_lines())
 
 
+def test_the_first_cautions_stand_below_the_contents(booklets: list[Pdf]) -> None:
+    for one in booklets:
+        assert "Before you saw" in one.pages()[1]
+
+
 def test_no_text_is_smaller_than_eight_points(booklets: list[Pdf]) -> None:
     for one in booklets:
         assert one.smallest_text_pt() > SMALLEST_PT - 0.01
