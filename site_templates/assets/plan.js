@@ -4,6 +4,9 @@
   "use strict";
   var root = document.documentElement;
   var home = new URL("..", document.currentScript.src).href;
+  var KEEPS_PLACE = CSS.supports("overflow-anchor", "auto");
+  var SLICE_MS = 8;
+  var waiting = [];
 
   function recall(key) {
     try { return localStorage.getItem("kerfolio:" + key); } catch (error) { return null; }
@@ -23,6 +26,25 @@
     Object.assign(element, values || {});
     return element;
   }
+
+  /* What can wait is done bit by bit, so that a page answers while it is still being set up. Where
+     the browser does not keep what is read in its place, all is done before that is shown. */
+  function later(work) {
+    if (!KEEPS_PLACE) { work(); return; }
+    waiting.push(work);
+    if (waiting.length === 1) { setTimeout(doSome); }
+  }
+
+  function doSome() {
+    var end = performance.now() + SLICE_MS;
+    while (waiting.length && performance.now() < end) {
+      waiting[0]();
+      waiting.shift();
+    }
+    if (waiting.length) { setTimeout(doSome); }
+  }
+
+  window.planLater = later;
 
   /* ---- Light and dark ---- */
 
@@ -107,23 +129,19 @@
   /* ---- Tables ---- */
 
   function tables() {
-    all("table.slips").forEach(function (table) {
-      slips(table, all("thead th", table).map(function (head) { return head.textContent; }));
-    });
+    all("table.slips").forEach(function (table) { later(function () { slips(table); }); });
     addEventListener("resize", reach);
-    requestAnimationFrame(reach);
   }
 
   /* What scrolls sideways must be reached by the keyboard; first all is measured, then written. */
   function reach() {
-    var boxes = all(".scroll, pre").map(function (box) { return [box, box.scrollWidth > box.clientWidth]; });
+    var boxes = all(".scroll").map(function (box) { return [box, box.scrollWidth > box.clientWidth]; });
     boxes.forEach(function (pair) {
       var box = pair[0];
-      var caption = box.querySelector("caption");
       if (pair[1]) {
         box.tabIndex = 0;
         box.setAttribute("role", "region");
-        box.setAttribute("aria-label", caption ? caption.textContent : "Example");
+        box.setAttribute("aria-label", box.querySelector("caption").textContent);
       } else if (box.hasAttribute("tabindex")) {
         ["tabindex", "role", "aria-label"].forEach(function (name) { box.removeAttribute(name); });
       }
@@ -131,7 +149,8 @@
   }
 
   /* Rows shown as slips are still rows of a table to those who listen. */
-  function slips(table, heads) {
+  function slips(table) {
+    var heads = all("thead th", table).map(function (head) { return head.textContent; });
     table.setAttribute("role", "table");
     all("thead, tbody", table).forEach(function (part) { part.setAttribute("role", "rowgroup"); });
     all("tr", table).forEach(function (row) {
@@ -155,9 +174,9 @@
     var state = {};
     try { state = JSON.parse(recall(key)) || {}; } catch (error) { state = {}; }
     function save() { keep(key, JSON.stringify(state)); }
-    all("[data-tick]").forEach(function (list) { tickList(list, state, save); });
+    all("[data-tick]").forEach(function (list) { later(function () { tickList(list, state, save); }); });
     var steps = all(".step-title");
-    if (steps.length) { tickSteps(steps, state, save); }
+    if (steps.length) { later(function () { tickSteps(steps, state, save); }); }
   }
 
   function tickList(list, state, save) {
@@ -232,10 +251,11 @@
   /* ---- Downloads are named for their plan ---- */
 
   function downloads() {
-    all("a[download]").forEach(function (link) {
-      var path = link.pathname.split("/plans/")[1];
+    addEventListener("click", function (event) {
+      var link = event.target.closest("a[download]");
+      var path = link && link.pathname.split("/plans/")[1];
       if (path) { link.download = decodeURIComponent(path).replace("/files/", "/").replace(/\//g, "-"); }
-    });
+    }, true);
   }
 
   /* ---- Search ---- */
@@ -341,6 +361,7 @@
     ticks();
     downloads();
     search();
+    later(reach);
   }
 
   ready();

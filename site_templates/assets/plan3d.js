@@ -432,6 +432,7 @@
     const [, name, step] = /\/(assembled|exploded|step-(\d+))\.svg$/.exec(path) || [];
     if (!name) { return; }
     figure.classList.add("plan3d");
-    offer(figure, new URL("solid.js", path).href, Number(step || 0), name === "exploded" ? 100 : 0);
+    const solids = new URL("solid.js", path).href;
+    window.planLater(() => offer(figure, solids, Number(step || 0), name === "exploded" ? 100 : 0));
   });
 })();

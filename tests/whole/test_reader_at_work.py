@@ -11,18 +11,29 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Locator, Page
 
+from tests.page_kinds import KINDS, pages_by_kind
 from tests.whole.conftest import ServedSite
 from tests.whole.test_browser import DESK, PHONE, Watch
 
 pytestmark = pytest.mark.whole
 
 PLAN = "plans/leaning-shelf/metric.html"
-FOCUSED = "document.activeElement.outerHTML.slice(0, 120)"
-HAS_RING = "getComputedStyle(document.activeElement).outlineStyle !== 'none'"
-REACHABLE = (
-    "[...document.querySelectorAll('a[href], button, input, select, summary')]"
-    ".filter(one => one.checkVisibility() && one.tabIndex >= 0 && !one.disabled).length"
-)
+MARK_FOCUSED = """() => {
+    const one = document.activeElement;
+    if (one === document.body) { return null; }
+    one.dataset.reached = '';
+    const box = one.getClientRects()[0];
+    const there = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
+    const isSeen = Boolean(there) && (one.contains(there) || there.contains(one));
+    const hasRing = getComputedStyle(one).outlineStyle !== 'none';
+    return [one.outerHTML.slice(0, 120), isSeen, hasRing];
+}"""
+"""What has the focus; whether something hides it, and whether a ring is drawn around it."""
+NOT_REACHED = """
+    [...document.querySelectorAll('a[href], button, input, select, summary, [tabindex="0"]')]
+    .filter(one => one.checkVisibility() && one.tabIndex >= 0 && !one.disabled)
+    .filter(one => !('reached' in one.dataset)).map(one => one.outerHTML.slice(0, 120))
+"""
 
 
 @pytest.fixture
@@ -35,20 +46,21 @@ def page(browser: Browser) -> Iterator[Page]:
 
 def _open(page: Page, site: ServedSite, path: str) -> None:
     page.goto((site.folder / path.partition("#")[0]).as_uri() + "".join(path.partition("#")[1:]))
+    page.evaluate("window.planLater && new Promise(done => planLater(done))")
 
 
 def _boxes(page: Page, name: str) -> Locator:
     return page.locator(f"[data-tick={name}] input[type=checkbox]")
 
 
-def test_pages_from_a_folder_ask_for_nothing_outside_and_say_nothing(
+def test_the_search_works_from_a_folder_on_a_page_of_every_kind(
     browser: Browser, sample: ServedSite
 ) -> None:
     watch = Watch()
     context = browser.new_context(viewport={"width": PHONE, "height": 800})
-    for path in sample.pages():
-        if path == "404.html":
-            continue
+    pages = pages_by_kind(sample.folder)
+    del pages["no such page"]
+    for path in (paths[-1] for paths in pages.values()):
         page = context.new_page()
         page.on("console", watch.on_console)
         page.on("pageerror", lambda error: watch.faults.append(f"page error: {error}"))
@@ -172,21 +184,38 @@ def test_without_scripts_the_library_shows_all_and_offers_no_empty_controls(
     assert boxes == 0
 
 
-@pytest.mark.parametrize("path", ["index.html", PLAN, "write-a-design/keys.html"])
-def test_the_keyboard_alone_reaches_everything_and_is_seen_where_it_is(
-    page: Page, sample: ServedSite, path: str
+def test_on_a_page_of_every_kind_the_keyboard_alone_reaches_everything_and_is_seen_where_it_is(
+    page: Page, demo: ServedSite
 ) -> None:
-    _open(page, sample, path)
+    pages = pages_by_kind(demo.folder)
+    faults = [fault for paths in pages.values() for fault in _keyboard_faults(page, demo, paths[0])]
+
+    assert faults == []
+    assert set(pages) == {kind for _, kind in KINDS}
+
+
+def test_on_a_phone_nothing_that_stays_at_the_top_hides_what_has_the_focus(
+    page: Page, demo: ServedSite
+) -> None:
+    """WCAG 2.2, criterion 2.4.11."""
+    page.set_viewport_size({"width": PHONE, "height": 800})
+
+    assert _keyboard_faults(page, demo, pages_by_kind(demo.folder)["an edition"][0]) == []
+
+
+def _keyboard_faults(page: Page, site: ServedSite, path: str) -> list[str]:
+    """Return what pressing Tab from the top of a page to its end does not reach, or not show."""
+    page.goto(f"{site.address}/{path}")
+    page.evaluate("new Promise(done => planLater(done))")
     page.keyboard.press("Tab")
     first = page.evaluate("document.activeElement.textContent.trim()")
-    stops = []
-    while (here := page.evaluate(FOCUSED)) and not here.startswith("<body"):
-        stops.append((here, page.evaluate(HAS_RING)))
+    faults = [] if first == "Skip to content" else [f"{path}: begins with {first}"]
+    while (here := page.evaluate(MARK_FOCUSED)) is not None:
+        text, is_seen, has_ring = here
+        faults += [] if is_seen else [f"{path}: hidden: {text}"]
+        faults += [] if has_ring else [f"{path}: no ring: {text}"]
         page.keyboard.press("Tab")
-
-    assert first == "Skip to content"
-    assert len(stops) >= page.evaluate(REACHABLE)
-    assert [here for here, has_ring in stops if not has_ring] == []
+    return faults + [f"{path}: not reached: {text}" for text in page.evaluate(NOT_REACHED)]
 
 
 def test_the_search_is_opened_used_and_left_by_the_keyboard(page: Page, sample: ServedSite) -> None:
