@@ -9,8 +9,9 @@ from typing import Final
 import numpy as np
 import shapely
 from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
 
-from generator.geometry.hidden_line import Edges, find_edges
+from generator.geometry.hidden_line import find_visible
 from generator.geometry.lines import Segment, chain_segments
 from generator.geometry.projection import (
     Mesh,
@@ -23,9 +24,9 @@ from generator.geometry.projection import (
     place_mesh,
 )
 from generator.geometry.rods import Body, Rod
-from generator.geometry.tolerance import SAME_POINT_MM
+from generator.geometry.tolerance import SAME_PLANE_MM, SAME_POINT_MM
 from generator.geometry.vectors import Vec2, Vec3, subtract
-from generator.geometry.visible_regions import Region, find_regions
+from generator.geometry.visible_regions import Region, find_regions, find_shadow
 from generator.model.plan import Plan
 from generator.outputs.scene import Area, Item, Layer, Stroke, Tone
 
@@ -84,13 +85,19 @@ class Look:
 
     Attributes:
         names: Of the pieces, as numbered by the owners of edges and regions.
+        visible: Edges that are seen.
+        regions: Parts of faces that are seen: of all pieces, or of the new ones.
+        new: Names of the new pieces; None where none is told from the others.
+        quiet: What is seen of all others, in one shape; nothing where ``new`` is None.
     """
 
     names: tuple[str, ...]
     mesh: Mesh
     view: View
-    edges: Edges
+    visible: tuple[Segment, ...]
     regions: tuple[Region, ...]
+    new: frozenset[str] | None
+    quiet: BaseGeometry
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +149,18 @@ def mesh_of(body: Body, chord_mm: float) -> Mesh:
 
 def look(mesh: Mesh, view: View) -> Look:
     """Return pieces as seen from one side, edges and faces; the first keep shared lines."""
-    return Look(mesh.names, mesh, view, find_edges(mesh, view), find_regions(mesh, view))
+    visible, regions = find_visible(mesh, view), find_regions(mesh, view)
+    return Look(mesh.names, mesh, view, visible, regions, None, Polygon())
+
+
+def look_at_new(mesh: Mesh, view: View, new: Collection[str]) -> Look:
+    """Return pieces as seen from one side, only the new ones face by face."""
+    others = [number for number, name in enumerate(mesh.names) if name not in new]
+    numbers = [number for number, name in enumerate(mesh.names) if name in new]
+    visible, regions = find_visible(mesh, view), find_regions(mesh, view, numbers)
+    fresh = shapely.union_all([one.shape for one in regions], grid_size=SAME_POINT_MM)
+    quiet = shapely.difference(find_shadow(mesh, view, others), fresh, grid_size=SAME_POINT_MM)
+    return Look(mesh.names, mesh, view, visible, regions, frozenset(new), quiet)
 
 
 def bounds_of(mesh: Mesh, view: View) -> Box:
@@ -160,17 +178,19 @@ def fit_sheet(bounds: Box, inside: Box) -> Sheet:
     return Sheet(scale, (x, y))
 
 
-def draw_faces(looked: Look, sheet: Sheet, new: Collection[str] | None = None) -> list[Item]:
-    """Return the visible faces; where ``new`` is given, other pieces are quiet."""
+def draw_faces(looked: Look, sheet: Sheet) -> list[Item]:
+    """Return the visible faces, each in its tone; those that are not new in one quiet shape."""
     by_tone: dict[Tone, list[Polygon]] = {}
     for region in looked.regions:
-        is_new = new is not None and looked.names[region.owner] in new
-        tone = "quiet" if new is not None and not is_new else _tone(region.normal, is_new)
+        tone = _tone(region.normal, looked.new is not None)
         by_tone.setdefault(tone, []).append(region.shape)
+    least = SCRAP_MM2 / sheet.scale**2
+    shapes = {tone: _unite(by_tone[tone], least) for tone in sorted(by_tone)}
+    shapes["quiet"] = _wide_parts(looked.quiet, least)
     return [
         Area(rings=rings, tone=tone)
-        for tone in sorted(by_tone)
-        for rings in rings_of(_on_paper(_unite(by_tone[tone], SCRAP_MM2 / sheet.scale**2), sheet))
+        for tone, polygons in shapes.items()
+        for rings in rings_of(_on_paper(polygons, sheet))
     ]
 
 
@@ -182,16 +202,18 @@ def draw_edges(segments: Iterable[Segment], sheet: Sheet, layer: Layer) -> list[
     ]
 
 
-def regions_on_paper(
-    looked: Look, sheet: Sheet, names: Collection[str] | None = None
-) -> dict[str, list[Polygon]]:
-    """Return the visible faces of every piece that shows any, or of some pieces, on paper."""
-    chosen = [one for one in looked.regions if names is None or looked.names[one.owner] in names]
+def regions_on_paper(looked: Look, sheet: Sheet) -> dict[str, list[Polygon]]:
+    """Return the visible faces of every piece that shows any, or of new ones, on paper."""
     found: dict[str, list[Polygon]] = {}
-    shapes = _on_paper([one.shape for one in chosen], sheet)
-    for one, shape in zip(chosen, shapes, strict=True):
+    shapes = _on_paper([one.shape for one in looked.regions], sheet)
+    for one, shape in zip(looked.regions, shapes, strict=True):
         found.setdefault(looked.names[one.owner], []).append(shape)
     return found
+
+
+def quiet_on_paper(looked: Look, sheet: Sheet) -> list[Polygon]:
+    """Return what is seen of pieces that are not new, on paper."""
+    return _on_paper(_wide_parts(looked.quiet, 0.0), sheet)
 
 
 def shadows_on_paper(
@@ -233,6 +255,14 @@ def _unite(polygons: Sequence[Polygon], least_mm2: float) -> list[Polygon]:
     united = shapely.union_all(polygons, grid_size=SAME_POINT_MM)
     parts = shapely.get_parts(shapely.normalize(united))
     return [p for p in parts if isinstance(p, Polygon) and p.area > least_mm2]
+
+
+def _wide_parts(shape: BaseGeometry, least_mm2: float) -> list[Polygon]:
+    """Return the polygons of a shape, without scraps and what is thinner than paper."""
+    parts = shapely.get_parts(shapely.normalize(shape))
+    areas = shapely.area(parts)
+    wide = (areas > least_mm2) & (2 * areas > SAME_PLANE_MM * shapely.length(parts))
+    return [part for part in parts[wide] if isinstance(part, Polygon)]
 
 
 def _tone(normal: Vec3, is_new: bool) -> Tone:

@@ -46,7 +46,7 @@ def draw_exploded(plan: Plan, solids: Solids | None = None) -> Scene:
         items=(
             *draw_faces(looked, sheet),
             *draw_edges(trails, sheet, "hidden"),
-            *draw_edges(looked.edges.visible, sheet, "outline"),
+            *draw_edges(looked.visible, sheet, "outline"),
             *draw_labels(place_labels(targets, fitted.room)),
         ),
     )

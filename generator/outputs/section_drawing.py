@@ -12,7 +12,7 @@ from typing import Final
 
 from shapely.geometry import Polygon
 
-from generator.geometry.hidden_line import find_edges
+from generator.geometry.hidden_line import find_visible
 from generator.geometry.projection import Mesh, View
 from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
@@ -128,7 +128,7 @@ def draw_section(
         sheet: Where it comes on paper.
         taken: Where no label may stand.
     """
-    edges = find_edges(behind, view).visible
+    edges = find_visible(behind, view)
     on_paper = [_on_paper(cut, sheet) for cut in section.cuts]
     quiet = draw_edges(edges, sheet, "quiet")
     wood = [Area(rings=_rings(polygon), tone="section") for cut in on_paper for polygon in cut]

@@ -11,7 +11,7 @@ from shapely import STRtree
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from generator.geometry.hidden_line import find_lines
+from generator.geometry.hidden_line import find_edges, find_lines
 from generator.geometry.lines import Segment, subtract_segments
 from generator.geometry.vectors import UP, Vec2, add, scale
 from generator.model.assembly import Step
@@ -24,6 +24,7 @@ from generator.outputs.bodies import (
     Solids,
     draw_edges,
     draw_faces,
+    quiet_on_paper,
     regions_on_paper,
     shadows_on_paper,
 )
@@ -148,7 +149,6 @@ def _draw(work: StepWork, fitted: Fitted) -> _Drawn:
     """Return everything but words and the enlarged part, as it comes on a sheet."""
     sheet, view, looked = fitted.sheet, work.best.view, work.looked
     shown = regions_on_paper(looked, sheet)
-    fresh = {name: shown[name] for name in work.new if name in shown}
     unseen = tuple(name for name in work.new if _is_unseen(shown.get(name, ())))
     marks, callouts = _draw_marks(work, sheet)
     places = find_fitted(work.plan, work.step, view, sheet)
@@ -158,14 +158,14 @@ def _draw(work: StepWork, fitted: Fitted) -> _Drawn:
         *draw_fitted(at for spots in places.values() for at in spots),
     ]
     around = _around(solid)
-    body = [face for faces in shown.values() for face in faces]
-    faces = _keep_free(fresh | shadows_on_paper(looked, sheet, unseen), around)
+    body = [*quiet_on_paper(looked, sheet), *(face for faces in shown.values() for face in faces)]
+    faces = _keep_free(shown | shadows_on_paper(looked, sheet, unseen), around)
     letters = {piece.name: piece.label for piece in work.plan.parts.pieces()}
     targets = [Target(letters[name], faces.get(name, ())) for name in work.new]
     labels = place_labels(targets, fitted.room)
     return _Drawn(
         fitted=fitted,
-        wood=[*draw_faces(looked, sheet, work.new), *_draw_wood_lines(work, sheet, unseen)],
+        wood=[*draw_faces(looked, sheet), *_draw_wood_lines(work, sheet, unseen)],
         marks=marks,
         solid=solid,
         labels=labels,
@@ -177,13 +177,14 @@ def _draw(work: StepWork, fitted: Fitted) -> _Drawn:
 def _draw_wood_lines(work: StepWork, sheet: Sheet, unseen: Sequence[str]) -> list[Item]:
     """Return quiet edges, then those of new pieces, dashed behind what was there before."""
     looked = work.looked
-    visible = looked.edges.visible
+    visible = looked.visible
     fresh = [segment for segment in visible if looked.names[segment.owner] in work.new]
     quiet = [segment for segment in visible if looked.names[segment.owner] not in work.new]
-    hidden = [s for s in looked.edges.hidden if looked.names[s.owner] in unseen]
+    edges = find_edges(looked.mesh, looked.view).hidden if unseen else ()
+    hidden = [segment for segment in edges if looked.names[segment.owner] in unseen]
     return [
         *draw_edges([*quiet, *work.outlines], sheet, "quiet"),
-        *draw_edges(subtract_segments(work.alone.visible, visible), sheet, "hidden"),
+        *draw_edges(subtract_segments(work.alone, visible), sheet, "hidden"),
         *draw_edges(fresh, sheet, "outline"),
         *draw_edges(hidden, sheet, "hidden"),
     ]
@@ -192,7 +193,7 @@ def _draw_wood_lines(work: StepWork, sheet: Sheet, unseen: Sequence[str]) -> lis
 def _draw_marks(work: StepWork, sheet: Sheet) -> tuple[list[Item], list[Callout]]:
     """Return layout lines for screws and seams with glue, and what is said of them."""
     mesh, view = work.looked.mesh, work.best.view
-    edges = work.looked.edges.visible
+    edges = work.looked.visible
     behind = find_lines(mesh, view, lines_behind(work.plan, work.step, work.driven)).visible
     pencil = subtract_segments(behind, edges)
     seams = find_lines(mesh, view, glue_lines(work.plan, work.step)).visible

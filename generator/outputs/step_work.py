@@ -1,14 +1,15 @@
 """What there is to show of a step: its pieces seen from where the work is, and what goes in."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
-from generator.geometry.hidden_line import Edges, find_edges
+from generator.geometry.hidden_line import find_visible
 from generator.geometry.lines import Segment
 from generator.geometry.projection import Mesh
 from generator.geometry.vectors import Vec3
 from generator.model.assembly import Step
 from generator.model.plan import Plan
-from generator.outputs.bodies import Box, Look, Solids, bounds_of, look, solids_of
+from generator.outputs.bodies import Box, Look, Solids, bounds_of, look_at_new, solids_of
 from generator.outputs.driven import HEAD_MM, Driven, find_driven, find_ends, find_open
 from generator.outputs.labels import COLUMN_MM
 from generator.outputs.shelf_pins import find_pins
@@ -39,7 +40,7 @@ class StepWork:
     new: tuple[str, ...]
     driven: tuple[Driven, ...]
     seen: tuple[bool, ...]
-    alone: Edges
+    alone: tuple[Segment, ...]
     pins: tuple[tuple[Vec3, Vec3], ...]
 
 
@@ -47,9 +48,9 @@ def find_work(plan: Plan, step: Step, solids: Solids | None = None) -> StepWork:
     """Return what a step shows, turned to the side where the work is."""
     bodies = solids or solids_of(plan)
     best, whole = find_viewpoint(plan, step, bodies)
-    looked = _look_through(whole, best, bodies)
-    driven = find_driven(plan, step)
     new = find_new(plan, step)
+    looked = _look_through(whole, best, bodies, new)
+    driven = find_driven(plan, step)
     return StepWork(
         plan=plan,
         step=step,
@@ -60,7 +61,7 @@ def find_work(plan: Plan, step: Step, solids: Solids | None = None) -> StepWork:
         new=new,
         driven=driven,
         seen=find_open(driven, looked.mesh, best.view),
-        alone=find_edges(bodies.mesh(new), best.view),
+        alone=find_visible(bodies.mesh(new), best.view),
         pins=find_pins(plan, step),
     )
 
@@ -68,7 +69,7 @@ def find_work(plan: Plan, step: Step, solids: Solids | None = None) -> StepWork:
 def look_at_step(plan: Plan, step: Step, solids: Solids) -> tuple[Viewpoint, Look]:
     """Return what is solid of a step, new pieces first, and from where the work is seen."""
     best, mesh = find_viewpoint(plan, step, solids)
-    return best, _look_through(mesh, best, solids)
+    return best, _look_through(mesh, best, solids, find_new(plan, step))
 
 
 def find_viewpoint(plan: Plan, step: Step, solids: Solids) -> tuple[Viewpoint, Mesh]:
@@ -107,15 +108,15 @@ def bounds_of_work(work: StepWork) -> Box:
     )
 
 
-def _look_through(mesh: Mesh, best: Viewpoint, solids: Solids) -> Look:
+def _look_through(mesh: Mesh, best: Viewpoint, solids: Solids, new: Collection[str]) -> Look:
     """Return pieces as they are seen, but those the eye goes through."""
     names = [name for name in mesh.names if name not in best.through]
-    return look(solids.mesh(names) if best.through else mesh, best.view)
+    return look_at_new(solids.mesh(names) if best.through else mesh, best.view, new)
 
 
 def _find_outlines(mesh: Mesh, best: Viewpoint) -> tuple[Segment, ...]:
     """Return the edges of pieces the eye goes through, as far as they would be seen anyway."""
     if not best.through:
         return ()
-    seen = find_edges(mesh, best.view).visible
+    seen = find_visible(mesh, best.view)
     return tuple(one for one in seen if mesh.names[one.owner] in best.through)

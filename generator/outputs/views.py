@@ -82,7 +82,7 @@ def draw_assembled(plan: Plan, solids: Solids | None = None) -> Scene:
         ),
         items=(
             *draw_faces(looked, sheet),
-            *draw_edges(looked.edges.visible, sheet, "outline"),
+            *draw_edges(looked.visible, sheet, "outline"),
             *draw_labels(labels),
         ),
     )

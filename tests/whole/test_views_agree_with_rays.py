@@ -38,6 +38,9 @@ LEAST_DEG = 0.1
 SHARP = 0.64
 """Cosine of 50 degrees: no two chords of an arc turn so much."""
 
+QUIET = (-1,)
+"""What older pieces are drawn as in the picture of a step, all in one tone."""
+
 Creases = tuple[Floats, Floats]
 """Ends of edges, (k, 2, 3), and the normals on both sides of each."""
 Case = tuple[str, View, Skin, Look | None, Edges, Creases]
@@ -58,9 +61,9 @@ def test_at_every_point_the_face_is_drawn_that_a_ray_meets_first(views: tuple[Ca
         low, high = flat.min(axis=(0, 1))[:2], flat.max(axis=(0, 1))[:2]
         points = np.random.default_rng(7).uniform(low - 2, high + 2, (FACE_POINTS, 2))
         drawn = _drawn_faces(looked, points)
-        met = _met_faces(skin, view, points)
+        met = _met_faces(skin, view, points, looked)
         rows = np.flatnonzero([a != b for a, b in zip(drawn, met, strict=True)])
-        rows = rows[~_is_by_a_hair(skin, view, points[rows])]
+        rows = rows[~_is_by_a_hair(skin, view, points[rows], looked)]
         if len(rows):
             wrong[name] = [(points[row].round(1).tolist(), drawn[row], met[row]) for row in rows]
 
@@ -111,7 +114,7 @@ def test_rays_find_a_face_that_is_drawn_as_another(views: tuple[Case, ...]) -> N
     )
     swapped = Skin(skin.corners, (skin.owners + 1) % len(looked.names))
 
-    assert _drawn_faces(looked, points) != _met_faces(swapped, view, points)
+    assert _drawn_faces(looked, points) != _met_faces(swapped, view, points, looked)
 
 
 def _views(plan: Plan) -> Iterator[Case]:
@@ -125,7 +128,8 @@ def _views(plan: Plan) -> Iterator[Case]:
     ]
     for name, looked, moved in looks:
         skin = _skin(plan, looked.names, moved)
-        yield name, looked.view, skin, looked, looked.edges, find_creases(skin, LEAST_DEG)
+        edges = Edges(looked.visible, find_edges(looked.mesh, looked.view).hidden)
+        yield name, looked.view, skin, looked, edges, find_creases(skin, LEAST_DEG)
     mesh = solids.whole()
     skin = _skin(plan, tuple(names), {})
     creases = find_creases(skin, LEAST_DEG)
@@ -152,25 +156,35 @@ def _drawn_faces(looked: Look, points: Floats) -> list[tuple[int, ...]]:
     for point, region in tree.query(shapely.points(points), predicate="within").T.tolist():
         one = looked.regions[region]
         found[point] += _sign(one.owner, np.array(one.normal))
+    for point in np.flatnonzero(shapely.contains_xy(looked.quiet, *points.T)):
+        found[point] += QUIET
     return found
 
 
-def _met_faces(skin: Skin, view: View, points: Floats) -> list[tuple[int, ...]]:
+def _met_faces(skin: Skin, view: View, points: Floats, looked: Look) -> list[tuple[int, ...]]:
+    """Return for every point which piece and way of looking a ray meets; of older pieces just that.
+
+    Where no piece is new, each is told from the others.
+    """
     _, triangles = cast(skin, view, points)
     normals = skin.normals()
-    return [
-        _sign(int(skin.owners[row]), normals[row]) if row >= 0 else () for row in triangles.tolist()
-    ]
+    is_told = [looked.new is None or name in looked.new for name in looked.names]
+    found = []
+    for row in triangles.tolist():
+        owner = int(skin.owners[row])
+        met = _sign(owner, normals[row]) if is_told[owner] else QUIET
+        found.append(met if row >= 0 else ())
+    return found
 
 
 def _sign(owner: int, normal: Floats) -> tuple[int, ...]:
     return (owner, *(round(float(x) * 50) for x in normal))
 
 
-def _is_by_a_hair(skin: Skin, view: View, points: Floats) -> Truths:
+def _is_by_a_hair(skin: Skin, view: View, points: Floats, looked: Look) -> Truths:
     """Return for every point whether rays beside it do not all meet the same face."""
     around = HAIR_MM * np.array([[0, 0], [1, 0.3], [-0.3, 1], [-1, -0.3], [0.3, -1]])
-    faces = [_met_faces(skin, view, points + step) for step in around]
+    faces = [_met_faces(skin, view, points + step, looked) for step in around]
     return np.array([len(set(row)) > 1 for row in zip(*faces, strict=True)], dtype=bool)
 
 
