@@ -43,11 +43,12 @@ def test_of_a_few_runs_the_median_of_every_score_is_taken() -> None:
     assert median_of(runs[:2]) == {**AIMS, "performance": 71}
 
 
-def test_ratios_are_of_the_pages_of_one_plan_and_of_mkdocs_alone() -> None:
-    site = SiteTiming(mkdocs_s=1.6, start_s=0.6, site_s=2.0, plans=10)
+def test_ratios_are_of_the_pages_of_one_plan_of_mkdocs_on_it_alone_and_on_all() -> None:
+    alone_s = {"shelf": 0.75, **{f"other {number}": 0.7 for number in range(9)}}
+    site = SiteTiming(mkdocs_s=1.6, start_s=0.6, site_s=2.0, alone_s=alone_s)
     plan = PlanTiming(slug="shelf", drawings=20, draw_s=0.1, write_s=0.05)
     rows = format_ratios([plan], site).splitlines()
 
     assert site.plan_pages_s == pytest.approx(0.1)
-    assert rows[1].split()[-2:] == ["0.50", "1.50"]
+    assert rows[1].split()[-3:] == ["0.50", "1.50", "0.20"]
     assert rows[-1] == "the site: 2.00 s, 1.25 times mkdocs alone"
