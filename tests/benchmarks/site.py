@@ -5,8 +5,8 @@ every plan take in both editions, and three ratios:
 
 - ``writing / pages``: scenes written as SVG, beside what mkdocs needs for the three pages of a plan
   without its start: a run over all plans less a run over none, divided by the number of plans.
-- ``all / pages``: drawn and written as SVG, beside the same. The hardest of the three: mkdocs starts
-  in no time here, which it never does.
+- ``all / pages``: drawn and written as SVG, beside the same. The hardest of the three: mkdocs
+  starts in no time here, which it never does.
 - ``all / alone``: plans drawn and written as SVG, beside a run of mkdocs over a library with that
   plan alone, its start included: what a maker pays who builds this one plan.
 

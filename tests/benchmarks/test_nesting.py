@@ -59,8 +59,8 @@ def test_the_table_has_a_line_for_each_cell_and_a_total_of_what_it_shows() -> No
     title, head, *lines = format_table(results, {"them": {"1_20": 7}}).splitlines()
 
     assert "with turns" == title
-    assert ["cell", "n", "ours", "bound", "rectpack", "seconds", "them"] == head.split()
-    assert ["1_20 2 6 4 8 1.0 7", "2_20 1 3 2 4 0.5 -", "total 3 9 6 12 1.5 7"] == [
+    assert ["cell", "n", "ours", "bound", "rectpack", "seconds", "longest", "them"] == head.split()
+    assert ["1_20 2 6 4 8 1.0 0.50 7", "2_20 1 3 2 4 0.5 0.50 -", "total 3 9 6 12 1.5 0.50 7"] == [
         " ".join(line.split()) for line in lines
     ]
 
