@@ -29,7 +29,7 @@ from tests.benchmarks.benchmark_layouts import (
 from tests.benchmarks.packed_by_rectpack import count_sheets
 
 DATA = Path("../shared/benchmarks")
-CLOSING_S = 0.0015
+CLOSING_S = 0.0012
 """For every piece, after the search: the layouts found are tidied and their settings counted."""
 
 
@@ -81,12 +81,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def solve(instance: Instance, seconds: float) -> tuple[Layout, int]:
-    """Return a layout and the least number of sheets that is proved, within so many seconds."""
+    """Return a layout and the least number of sheets that is proved, within so many seconds.
+
+    Few rules are tried first: with hundreds of pieces all of them take a third of the time, which
+    the search makes better use of.
+    """
     clock = Clock(seconds - CLOSING_S * instance.copies, time.process_time())
     poses, counts = _poses(instance)
     size = _size(instance)
     bound = find_bound(poses, counts, size.along_x, size.along_y)
-    nest = find_nest(poses, counts, [size], bound, 0, lambda: clock)
+    nest = find_nest(poses, counts, [size], bound, 0, lambda: clock, hurried=True)
     layout = [
         [_units(leaf.box) for leaf in leaves(sheet.tree) if leaf.blank is not None]
         for sheet in nest
