@@ -23,7 +23,7 @@ def plan_assembly(
     steps: list[Step] = []
     waiting = list(joinery.joints)
     landings = list(find_landings(parts, joinery))
-    labels = {piece.name: piece.label for piece in parts.pieces()}
+    labels = parts.labels()
     made: set[tuple[str, tuple[str, str]]] = set()
     for order, spec in enumerate(edition.steps, 1):
         _check_built(spec, groups, log)

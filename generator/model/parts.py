@@ -290,6 +290,10 @@ class Parts:
         """Return the part with a label."""
         return next(part for part in self.parts if part.label == label)
 
+    def labels(self) -> dict[str, str]:
+        """Return the label of the part of every piece, by the name of the piece."""
+        return {piece.name: piece.label for piece in self.pieces()}
+
     def pieces(self) -> tuple[Piece, ...]:
         """Return all pieces, by label and copy."""
         return tuple(piece for part in self.parts for piece in part.pieces)

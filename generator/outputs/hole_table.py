@@ -228,7 +228,7 @@ def _into(plan: Plan, hole: BoredHole) -> str:
     if hole.kind in {"dowel", "insert", "bolt"} and hole.piece == through[-1]:
         through = through[::-1]
     after = through[through.index(hole.piece) + 1 :] if hole.piece in through else ()
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     return labels[after[0]] if after else ""
 
 

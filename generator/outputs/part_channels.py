@@ -68,7 +68,7 @@ def draw_channels(paper: FacePaper) -> tuple[Item, ...]:
 
 def channel_notes(plan: Plan, part: Part, work: Work) -> list[str]:
     """Return one line for each channel: what it is for, where it runs and where it ends."""
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     system, piece = plan.edition.system, work.pieces[0]
     notes = []
     for one in part.housings:
@@ -83,7 +83,7 @@ def channel_notes(plan: Plan, part: Part, work: Work) -> list[str]:
 
 def find_landings(paper: FacePaper, plan: Plan) -> tuple[tuple[tuple[Vec2, ...], str], ...]:
     """Return the channels of the face looked at, on paper, each with the label of what goes in."""
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     return tuple(
         (paper.outline(housing.outline).points, label)
         for housing in find_channels(paper)
@@ -147,7 +147,7 @@ def draw_channel_section(
     beside = TIGHT_MM if is_tight else 6.0
     beside += text_width_mm(width, SMALLEST_TEXT_MM) if is_tight and is_rabbet else 0.0
     items += _heights(left + wide, beside, thick, deep, first, part, system)
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     found = {name: None for one in section.housings for name in housing_labels(one, labels)}
     heading = f"Section of {first.kind} for {', '.join(found)}, {face} face up"
     high = bounds_of(items)[3] + 3.4

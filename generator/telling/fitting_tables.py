@@ -45,7 +45,7 @@ def finish_sentences(plan: Plan) -> tuple[str, ...]:
 
 def step_hardware(plan: Plan, step: Step) -> tuple[str, ...]:
     """Return what is fitted in a step: how many, on what, with which screws, then the places."""
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     lines = []
     for spec in plan.edition.hardware:
         if spec.name not in step.hardware:
@@ -93,7 +93,7 @@ def _where(plan: Plan, need: FinishNeed) -> str:
         return "all pieces"
     if not need.spec.pieces:
         return "all other pieces"
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     counts: dict[str, list[str]] = {}
     for name in need.pieces:
         counts.setdefault(labels[name], []).append(name)

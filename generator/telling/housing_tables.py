@@ -53,7 +53,7 @@ def _stopped(housings: list[Housing]) -> bool:
 
 def _row(plan: Plan, part: Part, housing: Housing) -> tuple[str, ...]:
     system = plan.edition.system
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     titles = {one.label: one.title for one in plan.parts.parts}
     mates = [f"{label} {titles[label]}" for label in housing_labels(housing, labels)]
     return (

@@ -166,7 +166,7 @@ def piece_words(plan: Plan, name: str) -> str:
 
 
 def _takes(plan: Plan, step: Step) -> tuple[str, ...]:
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     counts = Counter(labels[name] for name in step.pieces)
     return tuple(
         f"{counts[part.label]} × {part.label} {part.title}"
@@ -177,7 +177,7 @@ def _takes(plan: Plan, step: Step) -> tuple[str, ...]:
 
 def _step_screws(plan: Plan, step: Step) -> tuple[str, ...]:
     """Return how many of each go through which pieces into which; only those of this step."""
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     groups: dict[tuple[str, ...], list[Fastener]] = {}
     for name in step.fasteners:
         one = plan.joinery.fastener(name)
@@ -199,7 +199,7 @@ def _ways_words(plan: Plan, group: Sequence[Fastener]) -> str:
 
 def _pieces_words(plan: Plan, names: Iterable[str]) -> str:
     """Return pieces, those of one part before its label; more than a few of one only counted."""
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     together: dict[str, list[str]] = {}
     for name in dict.fromkeys(names):
         together.setdefault(labels[name], []).append(name)
@@ -213,7 +213,7 @@ def _pieces_words(plan: Plan, names: Iterable[str]) -> str:
 
 def _step_pins(plan: Plan, step: Step) -> tuple[str, ...]:
     """Return the shelf pins that go in before the pieces that lie on them, part by part."""
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     counts = Counter(
         (labels[rest.piece], len(rest.pins), rest.pins[0].diameter_mm)
         for rest in plan.joinery.rests
@@ -267,7 +267,7 @@ def _screw_row(plan: Plan, group: list[Fastener]) -> Sequence[object]:
 
 
 def _labels(plan: Plan, names: Iterable[str]) -> str:
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     return ", ".join(dict.fromkeys(labels[name] for name in names))
 
 

@@ -21,7 +21,7 @@ class PartUses:
 
 def find_uses(plan: Plan) -> Mapping[str, PartUses]:
     """Return for every label where its part is met; boards are drawn together and left out."""
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     return {
         part.label: PartUses(
             sheets=tuple(

@@ -12,7 +12,7 @@ from generator.units import System, format_force
 def make_pulls(plan: Plan) -> Table:
     """Return one row for each joint and fastener that a formula was published for."""
     groups: dict[tuple[str, str, str], list[Fastener]] = {}
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     for one in plan.joinery.fasteners:
         if one.pull_n is not None:
             key = (one.joint, one.goods.name, labels[one.through[-1]])

@@ -167,7 +167,7 @@ def _bored(hole: BoredHole, row: HoleRow, view: View) -> Spot:
 
 
 def _channels(plan: Plan, part: Part, work: Work, view: View) -> Iterator[Marking]:
-    labels = {piece.name: piece.label for piece in plan.parts.pieces()}
+    labels = plan.parts.labels()
     system: System = plan.edition.system
     for one in part.housings:
         is_far = one.side != face_number(view.face)
