@@ -38,13 +38,13 @@ def add_zip(site: Path) -> None:
     Args:
         site: Its folder, as mkdocs left it.
     """
-    paths = sorted(path for path in site.rglob("*") if path.is_file())
-    files = {path.relative_to(site).as_posix(): path.read_bytes() for path in paths}
+    paths = [path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()]
+    kept = [path for path in paths if not SERVER_ONLY.fullmatch(path)]
+    files = {path: (site / path).read_bytes() for path in kept}
     packed = pack_zip(
         {
             f"{FOLDER}/{path}": PLAN_ZIP.sub(b"", data) if path.endswith(".html") else data
             for path, data in files.items()
-            if not SERVER_ONLY.fullmatch(path)
         },
         QUICK_LEVEL,
     )
