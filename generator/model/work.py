@@ -1,7 +1,6 @@
 """What is bored in and marked on the copies of a part, and which copies get the same."""
 
 import math
-from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from generator.geometry.tolerance import SAME_AIM, SAME_PLANE_MM
@@ -39,6 +38,11 @@ class Work:
         """The names of the copies, for a drawing."""
         return format_names(tuple(piece.name for piece in self.pieces))
 
+    @property
+    def turned(self) -> tuple[str, ...]:
+        """Names of the copies that stand otherwise in the whole than the first, which is drawn."""
+        return tuple(one.name for one in self.pieces if one.words != self.pieces[0].words)
+
 
 def find_drawn(plan: Plan) -> dict[str, Piece]:
     """Return for every piece, by name, the copy whose faces and edges its drawing names.
@@ -48,11 +52,6 @@ def find_drawn(plan: Plan) -> dict[str, Piece]:
     """
     works = (work for part in plan.parts.parts for work in find_work(plan, part))
     return {piece.name: work.pieces[0] for work in works for piece in work.pieces}
-
-
-def find_turned(pieces: Iterable[Piece], drawn: Mapping[str, Piece]) -> tuple[str, ...]:
-    """Return the names of copies that stand otherwise than the one that is drawn for them."""
-    return tuple(one.name for one in pieces if one.words != drawn[one.name].words)
 
 
 def find_work(plan: Plan, part: Part) -> tuple[Work, ...]:

@@ -231,12 +231,10 @@ def _notes(plan: Plan, part: Part, work: Work) -> list[str]:
 
 def _name_notes(work: Work) -> list[str]:
     """Return whose faces and edges are named, where another copy stands turned round."""
-    first, *others = work.pieces
-    turned = tuple(one.name for one in others if one.words != first.words)
-    named = tuple(one.name for one in work.pieces if one.name not in turned)
-    if not turned:
+    if not work.turned:
         return []
-    return [f"Named as on {format_names(named)}; made alike, but turned: {format_names(turned)}."]
+    named = format_names(tuple(one.name for one in work.pieces if one.name not in work.turned))
+    return [f"Named as on {named}; made alike, but turned: {format_names(work.turned)}."]
 
 
 def _show_notes(part: Part, work: Work) -> list[str]:

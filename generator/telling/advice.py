@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.model.plan import Plan
 from generator.model.words import fasteners_word, join_words, plain_words
-from generator.model.work import find_drawn, find_turned
+from generator.model.work import find_work
 from generator.telling.joinery_tables import has_inserts, has_pin_holes
 from generator.telling.pull_table import make_pulls
 from generator.telling.shop_tables import own_kerf_words, shop_kerf_words
@@ -183,7 +183,8 @@ def _has_tilts(plan: Plan) -> bool:
 
 def _named_as_drawn(plan: Plan) -> str:
     """Return that copies which stand turned round are marked as their drawing names them."""
-    turned = find_turned(plan.parts.pieces(), find_drawn(plan))
+    works = (work for part in plan.parts.parts for work in find_work(plan, part))
+    turned = [name for work in works for name in work.turned]
     if not turned:
         return ""
     names = join_words([plain_words(name) for name in turned])

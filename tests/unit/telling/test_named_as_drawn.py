@@ -2,7 +2,7 @@
 
 from generator.model.artifacts import Picture
 from generator.model.plan import Plan
-from generator.model.work import find_drawn, find_turned, find_work
+from generator.model.work import find_work
 from generator.telling.advice import ASSEMBLY, make_advice
 from generator.telling.joinery_tables import make_holes, make_steps
 from tests.demo_plans import demo_plan
@@ -63,5 +63,7 @@ def test_copies_that_stand_turned_are_named_before_the_steps() -> None:
 def test_copies_that_stand_the_same_way_need_no_word() -> None:
     plan = plan_of(STACK)
 
-    assert find_turned(plan.parts.pieces(), find_drawn(plan)) == ()
+    works = [work for part in plan.parts.parts for work in find_work(plan, part)]
+
+    assert [work.turned for work in works] == [() for _ in works]
     assert make_advice(plan).assembly == ASSEMBLY
