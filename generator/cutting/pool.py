@@ -22,6 +22,9 @@ CLOSE = 1e-6
 SAFE_DUAL = 1e-5
 """What a reduced cost may be wrong by before a sheet is left out for it."""
 
+DUAL, PRIMAL = 1, 4
+"""How the program is solved anew: after new copies to hold, and after new sheets."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Fractions:
@@ -69,7 +72,9 @@ class Pool:
             copies: What the sheets must hold; everything by default. The pool must hold all of it.
         """
         wanted = self.counts if copies is None else copies
-        for row in np.flatnonzero(wanted != self._wanted).tolist():
+        changed = np.flatnonzero(wanted != self._wanted).tolist()
+        self._program.setOptionValue("simplex_strategy", DUAL if changed else PRIMAL)
+        for row in changed:
             self._program.changeRowBounds(row, float(wanted[row]), inf)
         self._wanted = wanted.copy()
         self._program.run()
