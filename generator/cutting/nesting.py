@@ -50,6 +50,9 @@ PLACED = 20_000
 FEW_RULES = 4
 """Of so many rules one is tried where there is no time for all."""
 
+LAID_BY_RULE = 1_000
+"""Blanks of the search's layouts that are laid by rules as well, about, for fewer settings."""
+
 MOST_CHEAPENED = 24
 """Layouts by rule, the best ones, of which every sheet is laid on cheaper sizes where it can be."""
 
@@ -158,10 +161,10 @@ def _search(job: Job, budget: Budget, most: int) -> Iterator[Nest]:
     task = Task(job.poses, job.counts, tuple(find_largest(job.sizes)), job.bound, job.least)
     nests = [_take_copies(sheets, job) for sheets in find_sheets(task, budget)]
     fewest = min([most, *map(len, nests)])
-    for nest in nests:
-        if len(nest) == fewest:
-            yield nest
-            yield tuple(lay_by_rule(sheet, job) for sheet in nest)
+    many = 1 + LAID_BY_RULE // sum(job.counts)
+    for nest in [nest for nest in nests if len(nest) == fewest][:many]:
+        yield nest
+        yield tuple(lay_by_rule(sheet, job) for sheet in nest)
 
 
 def _take_copies(sheets: Sheets, job: Job) -> Nest:
