@@ -143,11 +143,16 @@ class _Search:
     def _sequence(
         self, values: Values, fills: int, copies: Counts | None = None, most: int | None = None
     ) -> list[Laid] | None:
-        """Fill sheet after sheet; a layout of everything is taken. None if more than most."""
+        """Fill sheet after sheet; a layout of everything is taken.
+
+        None if more than most are needed, or if the budget is used and a layout is known.
+        """
         left = (self.counts if copies is None else copies).copy()
         sheets: list[Laid] = []
         while left.any():
             if most is not None and len(sheets) >= most:
+                return None
+            if self.found and self._is_done():
                 return None
             best = self._fill(values, left, fills, 6)
             for _, fill in best:
@@ -220,6 +225,8 @@ class _Search:
         """Return the program's answer for what is left, with some new fills made for that."""
         fractions = self.pool.solve(left)
         for _ in range(2):
+            if self._is_done(0.95):
+                break
             best = self._fill(fractions.worth, left, self.batch, 20, 1 + CLOSE)
             if not sum([self.pool.add(fill) for _, fill in best]):
                 break
