@@ -52,6 +52,7 @@ def sample_artifacts(plan: Plan, folder: Path) -> Artifacts:
     return Artifacts(
         system=system,
         assembled=_picture(folder, system, "assembled"),
+        finished=_picture(folder, system, "finished"),
         exploded=_picture(folder, system, "exploded"),
         three_views=_picture(folder, system, "three-views"),
         parts=tuple(
@@ -72,7 +73,7 @@ def sample_artifacts(plan: Plan, folder: Path) -> Artifacts:
 
 def _card(folder: Path, plan: Plan) -> str:
     path = f"drawings/{plan.edition.system}/card.png"
-    drawing = (folder / f"drawings/{plan.edition.system}/assembled.svg").read_bytes()
+    drawing = (folder / f"drawings/{plan.edition.system}/finished.svg").read_bytes()
     write_file(folder / path, draw_social_picture(plan, drawing))
     return path
 

@@ -48,6 +48,8 @@ class Artifacts:
     """All drawings and files of one edition.
 
     Attributes:
+        assembled: The whole piece with letters.
+        finished: The whole piece without letters, for where it is shown small.
         parts: For every label, in the order of the parts, the sheets of its drawing.
         layouts: One for every sheet, in order.
         boards: All boards, a few on each.
@@ -61,6 +63,7 @@ class Artifacts:
 
     system: System
     assembled: Picture
+    finished: Picture
     exploded: Picture
     three_views: Picture
     parts: tuple[tuple[str, tuple[Picture, ...]], ...]
@@ -77,7 +80,7 @@ class Artifacts:
         """Return all drawings."""
         sheets = tuple(picture for _, pictures in self.parts for picture in pictures)
         return (
-            *(self.assembled, self.exploded, self.three_views),
+            *(self.assembled, self.finished, self.exploded, self.three_views),
             *(*sheets, *self.layouts, *self.boards),
             *(picture for _, picture in self.settings),
             *(*self.router, *self.steps),

@@ -33,7 +33,7 @@ from generator.outputs.step_pictures import draw_step
 from generator.outputs.svg import PX_PER_MM, write_svg
 from generator.outputs.tables import cut_list_csv, cut_order_csv, fasteners_csv, shopping_csv
 from generator.outputs.three_views import draw_three_views
-from generator.outputs.views import draw_assembled
+from generator.outputs.views import draw_assembled, draw_finished, look_assembled
 from generator.units import format_length
 
 
@@ -58,7 +58,7 @@ def compute_plan_files(plan: Plan) -> tuple[Artifacts, dict[str, bytes]]:
     solid = f"drawings/{plan.edition.system}/solid.js"
     files[solid] = write_page_model(plan)
     card = f"drawings/{plan.edition.system}/card.png"
-    files[card] = draw_social_picture(plan, files[artifacts.assembled.path])
+    files[card] = draw_social_picture(plan, files[artifacts.finished.path])
     downloads = (everything, *artifacts.downloads)
     return replace(artifacts, downloads=downloads, solid=solid, card=card), files
 
@@ -67,9 +67,11 @@ def draw_pictures(plan: Plan) -> tuple[Artifacts, dict[str, Scene]]:
     """Return the drawings of a plan: a list without any files, and the drawings by path."""
     scenes: dict[str, Scene] = {}
     solids = solids_of(plan)
+    looked = look_assembled(solids)
     artifacts = Artifacts(
         system=plan.edition.system,
-        assembled=_picture(plan, scenes, "assembled", draw_assembled(plan, solids)),
+        assembled=_picture(plan, scenes, "assembled", draw_assembled(plan, looked)),
+        finished=_picture(plan, scenes, "finished", draw_finished(plan, looked)),
         exploded=_picture(plan, scenes, "exploded", draw_exploded(plan, solids)),
         three_views=_picture(plan, scenes, "three-views", draw_three_views(plan, solids)),
         parts=tuple((part.label, _sheets(plan, scenes, part)) for part in plan.parts.parts),

@@ -1,4 +1,4 @@
-"""The picture of the assembled piece, seen from the front right and above."""
+"""The pictures of the assembled piece, with letters and without, from the front right and above."""
 
 import math
 from dataclasses import dataclass
@@ -17,7 +17,6 @@ from generator.outputs.bodies import (
     fit_sheet,
     look,
     regions_on_paper,
-    solids_of,
 )
 from generator.outputs.labels import COLUMN_MM, Target, column_height, draw_labels, place_labels
 from generator.outputs.scene import Scene
@@ -58,26 +57,34 @@ def look_assembled(solids: Solids) -> Look:
     return look(solids.whole(), axonometric())
 
 
-def draw_assembled(plan: Plan, solids: Solids | None = None) -> Scene:
+def draw_finished(plan: Plan, looked: Look) -> Scene:
+    """Return the whole piece as large as it goes, without letters: small pictures can be read."""
+    bounds = bounds_of(looked.mesh, looked.view)
+    room = (WIDTH_MM - 2 * MARGIN_MM, TALLEST_MM - 2 * MARGIN_MM)
+    height = min(room[0] / bounds.width, room[1] / bounds.height) * bounds.height
+    sheet = fit_sheet(bounds, Box(MARGIN_MM, MARGIN_MM, WIDTH_MM - MARGIN_MM, MARGIN_MM + height))
+    return Scene(
+        width_mm=WIDTH_MM,
+        height_mm=height + 2 * MARGIN_MM,
+        title=plan.edition.story.title,
+        description=_describe(plan),
+        items=(*draw_faces(looked, sheet), *draw_edges(looked.visible, sheet, "outline")),
+    )
+
+
+def draw_assembled(plan: Plan, looked: Look) -> Scene:
     """Return the whole piece with one label for every part."""
-    looked = look_assembled(solids or solids_of(plan))
     fitted = fit_picture(bounds_of(looked.mesh, looked.view), len(plan.parts.parts))
     sheet = fitted.sheet
     targets = _targets(plan, looked, sheet)
     labels = place_labels(targets, fitted.room)
     unseen = ", ".join(target.text for target in targets if not target.faces)
-    system = plan.edition.system
-    size = [
-        format_length(high - low, system)
-        for low, high in zip(plan.parts.low, plan.parts.high, strict=True)
-    ]
     return Scene(
         width_mm=WIDTH_MM,
         height_mm=fitted.height_mm,
         title=f"{plan.edition.story.title}, assembled",
         description=(
-            f"The finished piece from the front right and above: {size[0]} wide, {size[1]} deep, "
-            f"{size[2]} high. Letters name the parts."
+            f"{_describe(plan)} Letters name the parts."
             + (f" Not seen from here: {unseen}." if unseen else "")
         ),
         items=(
@@ -105,6 +112,18 @@ def fit_picture(bounds: Box, labels: int, foot_mm: float = 0.0) -> Fitted:
     left, _ = sheet.place((bounds.left, bounds.low))
     right, _ = sheet.place((bounds.right, bounds.high))
     return Fitted(sheet, high + MARGIN_MM, Box(left, low, right, high))
+
+
+def _describe(plan: Plan) -> str:
+    system = plan.edition.system
+    size = [
+        format_length(high - low, system)
+        for low, high in zip(plan.parts.low, plan.parts.high, strict=True)
+    ]
+    return (
+        f"The finished piece from the front right and above: {size[0]} wide, {size[1]} deep, "
+        f"{size[2]} high."
+    )
 
 
 def _targets(plan: Plan, looked: Look, sheet: Sheet) -> list[Target]:

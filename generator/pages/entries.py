@@ -127,7 +127,7 @@ def make_entry(plans: Mapping[System, Plan], artifacts: Mapping[System, Artifact
         revision=story.revision,
         tags=story.tags,
         tools=tuple(capital(tool.name) for tool in needed_tools(plans[systems[0]])),
-        picture=artifacts[systems[0]].assembled,
+        picture=artifacts[systems[0]].finished,
         editions=tuple(
             EditionFacts(
                 system=system,

@@ -83,7 +83,7 @@ def _index_page(
         "plan.md.j2",
         entry=entry,
         story=plans[entry.editions[0].system].edition.story,
-        picture=artifacts[entry.editions[0].system].assembled,
+        picture=artifacts[entry.editions[0].system].finished,
         card=artifacts[entry.editions[0].system].card,
         editions=tuple(
             _in_short(plans[one.system], artifacts[one.system]) for one in entry.editions

@@ -429,7 +429,7 @@
   /* The pictures that have solids are known by their names; the solids lie beside them. */
   document.querySelectorAll("figure.drawing").forEach((figure) => {
     const path = figure.querySelector("img").src;
-    const [, name, step] = /\/(assembled|exploded|step-(\d+))\.svg$/.exec(path) || [];
+    const [, name, step] = /\/(assembled|finished|exploded|step-(\d+))\.svg$/.exec(path) || [];
     if (!name) { return; }
     figure.classList.add("plan3d");
     const solids = new URL("solid.js", path).href;

@@ -12,8 +12,8 @@ def test_all_drawings_and_files_have_the_names_they_are_promised() -> None:
     artifacts, files = compute_plan_files(sample_plan("metric"))
 
     names = [
-        *(f"drawings/metric/{name}.svg" for name in ("assembled", "exploded", "part-a")),
-        *(f"drawings/metric/{name}.svg" for name in ("part-b", "part-c", "sheet-1")),
+        *(f"drawings/metric/{name}.svg" for name in ("assembled", "exploded", "finished")),
+        *(f"drawings/metric/{name}.svg" for name in ("part-a", "part-b", "part-c", "sheet-1")),
         *(f"drawings/metric/{name}.svg" for name in ("step-1", "step-2", "three-views")),
         *(f"drawings/metric/saw-{number}.svg" for number in (1, 2)),
         *(f"files/metric/{name}.csv" for name in ("cut-list", "cut-order", "fasteners", "offcuts")),

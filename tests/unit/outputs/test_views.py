@@ -11,6 +11,7 @@ from shapely.geometry import LineString, Point
 
 from generator.model.assembly import Step
 from generator.model.plan import Plan
+from generator.outputs.bodies import solids_of
 from generator.outputs.exploded import draw_exploded
 from generator.outputs.labels import RADIUS_MM
 from generator.outputs.scene import Area, Arrowhead, Disc, Scene, Stroke, Words
@@ -19,7 +20,7 @@ from generator.outputs.step_pictures import draw_step
 from generator.outputs.step_work import find_new
 from generator.outputs.svg import write_svg
 from generator.outputs.three_views import draw_three_views
-from generator.outputs.views import draw_assembled
+from generator.outputs.views import draw_assembled, draw_finished, look_assembled
 from generator.units import SYSTEMS, System
 from tests.sample_stand import sample_stand
 from tests.samples import sample_plan
@@ -34,7 +35,9 @@ def pictures_of(name: str, system: System) -> tuple[Scene, ...]:
 
 def pictures(plan: Plan) -> list[Scene]:
     steps = [draw_step(plan, step) for step in plan.assembly.steps]
-    return [draw_assembled(plan), draw_exploded(plan), draw_three_views(plan), *steps]
+    looked = look_assembled(solids_of(plan))
+    whole = [draw_assembled(plan, looked), draw_finished(plan, looked)]
+    return [*whole, draw_exploded(plan), draw_three_views(plan), *steps]
 
 
 def points_of(scene: Scene) -> list[tuple[float, float]]:
@@ -109,10 +112,24 @@ def test_no_picture_is_larger_than_fifteen_kilobytes(name: str) -> None:
 
 
 def test_the_assembled_piece_names_every_part_once_and_its_size_in_words() -> None:
-    scene = draw_assembled(sample_stand("metric"))
+    scene = pictures_of("stand", "metric")[0]
 
     assert sorted(texts_of(scene)) == ["A", "B", "C", "D", "E"]
     assert "760 mm wide, 355 mm deep, 1015 mm high" in scene.description
+
+
+@pytest.mark.parametrize("name", PLANS)
+def test_the_finished_piece_is_drawn_without_letters_as_large_as_goes(name: str) -> None:
+    lettered, plain = pictures_of(name, "metric")[:2]
+    low = [min(values) for values in zip(*points_of(plain), strict=True)]
+    high = [max(values) for values in zip(*points_of(plain), strict=True)]
+
+    assert texts_of(plain) == []
+    assert lettered.description.startswith(plain.description)
+    assert low[1] == pytest.approx(2, abs=0.001)
+    assert high[1] == pytest.approx(plain.height_mm - 2, abs=0.001)
+    assert low[0] + high[0] == pytest.approx(plain.width_mm, abs=0.001)
+    assert max((high[0] - low[0]) / 156, (high[1] - low[1]) / 146) == pytest.approx(1, abs=0.001)
 
 
 def test_the_exploded_view_names_every_piece() -> None:
