@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 import shapely
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
 from generator.geometry.lines import gap_to_segment, segments_cross
 from generator.geometry.vectors import Vec2
@@ -30,6 +30,8 @@ MOST_FACES: Final = 3
 """Of a target it is looked at that many: the largest."""
 WIDE: Final = 0.7
 """A face that is less wide than this share of the widest gets no leader."""
+NEARLY_MM: Final = 0.3
+"""Widest circles may be found that much too small, but where a bubble would just have room."""
 MOST_LEADERS: Final = 16
 """With more copies too small for a bubble, one of each kind is named."""
 
@@ -137,7 +139,10 @@ def _radius(face: Polygon, area: float, least: float) -> float:
     left, low, right, high = face.bounds
     if min(right - left, high - low) / 2 < least or area < math.pi * least * least:
         return 0.0
-    return float(shapely.maximum_inscribed_circle(face, tolerance=0.1).length)
+    radius = float(shapely.maximum_inscribed_circle(face, tolerance=NEARLY_MM).length)
+    if 0.0 < RADIUS_MM + ROOM_MM - radius < NEARLY_MM:
+        radius = float(shapely.maximum_inscribed_circle(face, tolerance=NEARLY_MM / 6).length)
+    return radius
 
 
 def _spot_on(seen: _Seen) -> _Spot | None:
@@ -146,8 +151,11 @@ def _spot_on(seen: _Seen) -> _Spot | None:
     face, radius = seen.faces[widest], seen.radii_mm[widest]
     if radius < RADIUS_MM + ROOM_MM:
         return None
-    inside = face.buffer(-min(RADIUS_MM + ROOM_MM, 0.99 * radius))
-    return _Spot(seen.text, _first_point(shapely.shortest_line(inside, face.centroid)))
+    reach, middle = min(RADIUS_MM + ROOM_MM, 0.99 * radius), face.centroid
+    if face.contains(middle) and face.boundary.distance(middle) >= reach:
+        return _Spot(seen.text, _rounded(middle))
+    line = shapely.shortest_line(face.buffer(-reach), middle)
+    return _Spot(seen.text, _rounded(line))
 
 
 def _spare(targets: Sequence[_Seen], inner: Sequence[_Spot]) -> Sequence[_Seen]:
@@ -159,7 +167,8 @@ def _spare(targets: Sequence[_Seen], inner: Sequence[_Spot]) -> Sequence[_Seen]:
     return [target for target in targets if first.get(target.text) is target]
 
 
-def _first_point(line: LineString) -> Vec2:
+def _rounded(line: LineString | Point) -> Vec2:
+    """Return the first point of a line."""
     x, y = line.coords[0]
     return (round(float(x), 3), round(float(y), 3))
 
