@@ -7,7 +7,7 @@ which its plane is the nearer one.
 """
 
 import math
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -114,7 +114,17 @@ def find_shadow(mesh: Mesh, view: View, owners: Collection[int]) -> BaseGeometry
     shapes = _project_faces(mesh, seen, front)
     numbers = np.array(sorted(owners), dtype=np.intp)
     shadows = _find_shadows(mesh, seen, front, shapes, numbers)
-    return shapely.union_all(shadows[numbers], grid_size=SAME_POINT_MM)
+    return unite_shapes(shadows[numbers])
+
+
+def unite_shapes(shapes: Sequence[BaseGeometry] | Shapes) -> BaseGeometry:
+    """Return shapes as one; what is nearer to each other than a point is wide has grown together.
+
+    First only what touches is put together, then the few outlines come on the grid: much quicker
+    than every shape on its own.
+    """
+    united = shapely.disjoint_subset_union_all(shapes)
+    return shapely.set_precision(united, SAME_POINT_MM)
 
 
 def _project_faces(mesh: Mesh, seen: Seen, faces: Ints) -> Shapes:
@@ -215,12 +225,13 @@ def _nearer_half(seen: Seen, far: int, near: int, shape: BaseGeometry) -> BaseGe
 
 
 def _subtract(shapes: Shapes, covers: Shapes, far: Ints) -> Shapes:
-    """Take the covers off every shape, all of a shape at once."""
+    """Take the covers off every shape: the first off all shapes at once, then the second ..."""
     touching = shapely.intersects(shapes[far], covers)
     far, covers = far[touching], covers[touching]
     starts = np.searchsorted(far, np.arange(len(shapes) + 1))
-    rows = np.flatnonzero(np.diff(starts))
-    united = [shapely.union_all(covers[starts[row] : starts[row + 1]]) for row in rows]
+    counts = np.diff(starts)
     left = shapes.copy()
-    left[rows] = shapely.difference(left[rows], np.array(united, dtype=np.object_))
+    for number in range(counts.max(initial=0)):
+        rows = np.flatnonzero(counts > number)
+        left[rows] = shapely.difference(left[rows], covers[starts[rows] + number])
     return left
