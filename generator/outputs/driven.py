@@ -56,17 +56,17 @@ class Driven:
 def find_driven(plan: Plan, step: Step) -> tuple[Driven, ...]:
     """Return the fasteners of a step."""
     wanted = frozenset(step.fasteners)
-    holes = {hole.fastener: hole for hole in plan.joinery.holes if _is_first(plan, hole)}
+    fasteners = [one for one in plan.joinery.fasteners if one.id in wanted]
+    holes = _find_first_holes(plan, fasteners)
     frames = {piece.name: piece.frame for piece in plan.parts.pieces()}
     driven = []
-    for one in plan.joinery.fasteners:
-        if one.id in wanted:
-            hole = holes.get(one.id)
-            is_inside = one.goods.kind == "dowel"
-            at = one.head if hole is None or is_inside else frames[hole.piece].to_world(hole.at)
-            name = _short_name(one, plan.edition.system)
-            length = distance(one.head, one.tip)
-            driven.append(Driven(at, one.direction, length, name, is_inside))
+    for one in fasteners:
+        hole = holes.get(one.id)
+        is_inside = one.goods.kind == "dowel"
+        at = one.head if hole is None or is_inside else frames[hole.piece].to_world(hole.at)
+        name = _short_name(one, plan.edition.system)
+        length = distance(one.head, one.tip)
+        driven.append(Driven(at, one.direction, length, name, is_inside))
     return tuple(driven)
 
 
@@ -137,11 +137,14 @@ def _head(head: Vec2, tip: Vec2, layer: Layer) -> Stroke:
     )
 
 
-def _is_first(plan: Plan, hole: BoredHole) -> bool:
-    """Whether a hole is the pocket or clearance hole the driver goes into."""
-    if not hole.fastener or hole.kind == "pilot":
-        return False
-    return hole.piece == plan.joinery.fastener(hole.fastener).through[0]
+def _find_first_holes(plan: Plan, fasteners: Sequence[Fastener]) -> dict[str, BoredHole]:
+    """Return the pocket or clearance hole the driver goes into, by fastener."""
+    firsts = {one.id: one.through[0] for one in fasteners}
+    return {
+        hole.fastener: hole
+        for hole in plan.joinery.holes
+        if hole.kind != "pilot" and firsts.get(hole.fastener) == hole.piece
+    }
 
 
 def _short_name(one: Fastener, system: System) -> str:

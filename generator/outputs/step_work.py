@@ -1,6 +1,6 @@
 """What there is to show of a step: its pieces seen from where the work is, and what goes in."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from generator.geometry.hidden_line import find_visible
@@ -47,10 +47,10 @@ class StepWork:
 def find_work(plan: Plan, step: Step, solids: Solids | None = None) -> StepWork:
     """Return what a step shows, turned to the side where the work is."""
     bodies = solids or solids_of(plan)
-    best, whole = find_viewpoint(plan, step, bodies)
     new = find_new(plan, step)
-    looked = _look_through(whole, best, bodies, new)
     driven = find_driven(plan, step)
+    best, whole = _choose_view(step, new, driven, bodies)
+    looked = _look_through(whole, best, bodies, new)
     return StepWork(
         plan=plan,
         step=step,
@@ -74,11 +74,7 @@ def look_at_step(plan: Plan, step: Step, solids: Solids) -> tuple[Viewpoint, Loo
 
 def find_viewpoint(plan: Plan, step: Step, solids: Solids) -> tuple[Viewpoint, Mesh]:
     """Return from where the work of a step is seen best, and all its pieces, new ones first."""
-    new = find_new(plan, step)
-    names = [*new, *(name for name in step.present if name not in new)]
-    mesh = solids.mesh(names) if names else solids.whole()
-    driven = [(one.at, one.way) for one in find_driven(plan, step) if not one.is_inside]
-    return choose_view(mesh, new, driven), mesh
+    return _choose_view(step, find_new(plan, step), find_driven(plan, step), solids)
 
 
 def find_new(plan: Plan, step: Step) -> tuple[str, ...]:
@@ -106,6 +102,15 @@ def bounds_of_work(work: StepWork) -> Box:
         max(bounds.right, *(x + edge for x, _, _ in ends), bounds.left),
         max(bounds.high, *(y + edge for _, y, _ in ends), bounds.low),
     )
+
+
+def _choose_view(
+    step: Step, new: Sequence[str], driven: Sequence[Driven], solids: Solids
+) -> tuple[Viewpoint, Mesh]:
+    names = [*new, *(name for name in step.present if name not in new)]
+    mesh = solids.mesh(names) if names else solids.whole()
+    entries = [(one.at, one.way) for one in driven if not one.is_inside]
+    return choose_view(mesh, new, entries), mesh
 
 
 def _look_through(mesh: Mesh, best: Viewpoint, solids: Solids, new: Collection[str]) -> Look:
