@@ -10,10 +10,9 @@ from dataclasses import dataclass
 from itertools import permutations
 from typing import Final
 
-import shapely
-from shapely.geometry import LineString
-from shapely.geometry.base import BaseGeometry
+import numpy as np
 
+from generator.geometry.capsules import Capsules, segment_gaps
 from generator.geometry.vectors import Vec2
 from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Stroke, Words
 from generator.outputs.text_width import text_width_mm
@@ -31,6 +30,8 @@ BELOW_MM: Final = 0.9
 TOP_MM: Final = 2.9
 """From the base line of the words to where their leaders begin."""
 DOT_MM: Final = 0.45
+CROSSED_MM: Final = 1.0
+"""Leaders that come nearer to each other than this count as crossing."""
 MOST_ORDERS_OF: Final = 4
 """Of more call-outs not every order is tried."""
 SHIFTS_MM: Final = (0.0, 12.0, 24.0, 48.0)
@@ -59,7 +60,7 @@ def draw_callouts(
     callouts: Sequence[Callout],
     width_mm: float,
     base_mm: float,
-    free: BaseGeometry,
+    free: Capsules,
     *,
     from_above: bool = False,
 ) -> list[Item]:
@@ -73,7 +74,6 @@ def draw_callouts(
         from_above: Whether the row stands above the picture.
     """
     edge = base_mm + (-BELOW_MM if from_above else TOP_MM)
-    shapely.prepare(free)
     plain = [Callout(one.text, _plain_spots(one.spots, edge, free)) for one in callouts]
     wanted = tuple(sorted(plain, key=lambda one: (_middle(one, width_mm), one.text)))
     row = _make_row(wanted, width_mm, edge, free)
@@ -111,7 +111,7 @@ def _make_row(
     order: tuple[Callout, ...],
     width_mm: float,
     edge: float,
-    free: BaseGeometry,
+    free: Capsules,
     shift_mm: float = 0.0,
 ) -> _Row:
     starts = _spread(order, width_mm)
@@ -131,12 +131,11 @@ def _make_row(
     return _Row(order, starts, leaders, loss)
 
 
-def _plain_spots(spots: Sequence[Vec2], edge: float, free: BaseGeometry) -> tuple[Vec2, ...]:
+def _plain_spots(spots: Sequence[Vec2], edge: float, free: Capsules) -> tuple[Vec2, ...]:
     """Return the spots that a leader straight down or up reaches; all if it reaches none."""
     if not spots:
         return ()
-    drops = shapely.linestrings([[(x, edge), (x, y)] for x, y in spots])
-    meets = shapely.intersects(free, drops).tolist()
+    meets = free.meet(np.array([((x, edge), (x, y)) for x, y in spots])).tolist()
     return tuple(s for s, meet in zip(spots, meets, strict=True) if not meet) or tuple(spots)
 
 
@@ -166,7 +165,7 @@ def _best_leader(
     spots: Sequence[Vec2],
     span: tuple[float, float],
     high: float,
-    free: BaseGeometry,
+    free: Capsules,
     others: Sequence[tuple[Vec2, Vec2]],
 ) -> tuple[tuple[Vec2, Vec2], float]:
     """Return the leader from above a text to a spot, short and meeting nothing; and its loss."""
@@ -176,10 +175,10 @@ def _best_leader(
         for spot in spots
         for x in (middle, min(max(spot[0], span[0] + 1), span[1] - 1))
     ]
-    lines = shapely.linestrings(ends)
-    meets = shapely.intersects(free, lines)
-    taken = shapely.multilinestrings(list(others)) if others else LineString()
-    crossed = shapely.distance(lines, taken) < 1.0
+    lines = np.array(ends)
+    meets = free.meet(lines)
+    gaps = segment_gaps(lines, np.array(others).reshape(-1, 2, 2))
+    crossed = np.any(gaps < CROSSED_MM, axis=1)
     lengths = [
         math.dist(*line) + MEETS_MM * (meet + cross)
         for line, meet, cross in zip(ends, meets.tolist(), crossed.tolist(), strict=True)

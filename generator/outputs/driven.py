@@ -20,6 +20,7 @@ from generator.model.joinery import BoredHole, Fastener
 from generator.model.plan import Plan
 from generator.outputs.bodies import Sheet
 from generator.outputs.scene import Disc, Item, Layer, Stroke
+from generator.outputs.step_room import Wedge
 from generator.units import System, format_length
 
 GAP_MM: Final = 2.0
@@ -119,6 +120,18 @@ def draw_driven(
             bodies.append(_head(head, tip, layer))
             mouths.append(Disc(center=at, radius_mm=MOUTH_MM, tone="screw"))
     return [*axes, *bodies, *mouths]
+
+
+def cover_driven(driven: Sequence[Driven], view: View, sheet: Sheet) -> list[Wedge]:
+    """Return what every fastener takes up on paper as `draw_driven` draws it: head to mouth."""
+    covers: list[Wedge] = []
+    for one in driven:
+        head, tip = (sheet.place(view.project(point)) for point in find_ends(one, sheet.scale))
+        if one.is_inside:
+            covers.append((head, tip, 0.0, 0.0))
+        else:
+            covers.append((head, sheet.place(view.project(one.at)), HEAD_MM, MOUTH_MM))
+    return covers
 
 
 def _head(head: Vec2, tip: Vec2, layer: Layer) -> Stroke:

@@ -1,17 +1,19 @@
 """A part of a picture enlarged in a circle, where something would be too small on paper."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import Final
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely.geometry import LineString, Point, Polygon
-from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.vectors import Vec2
 from generator.outputs.bodies import Box, rings_of
 from generator.outputs.scene import Area, Disc, Item, Stroke
+
+Floats = npt.NDArray[np.float64]
 
 RADIUS_MM: Final = 16.0
 """Of the circle on paper."""
@@ -21,8 +23,14 @@ STEP_MM: Final = 2.0
 """How far apart places for the circle are tried."""
 
 
-def find_place(taken: Sequence[BaseGeometry], within: Box, near: Vec2) -> Vec2 | None:
-    """Return the free middle for a circle that is nearest to a point; None where there is none."""
+def find_place(away_from_taken: Callable[[Floats], Floats], within: Box, near: Vec2) -> Vec2 | None:
+    """Return the free middle for a circle that is nearest to a point; None where there is none.
+
+    Args:
+        away_from_taken: Tells how far points are from what is taken.
+        within: All of the circle must lie there.
+        near: The point.
+    """
     reach = RADIUS_MM + ROOM_MM
     xs = _steps(within.left + reach, within.right - reach)
     ys = _steps(within.low + reach, within.high - reach)
@@ -30,14 +38,14 @@ def find_place(taken: Sequence[BaseGeometry], within: Box, near: Vec2) -> Vec2 |
     middles = np.column_stack([columns.ravel(), rows.ravel()])
     away = np.hypot(*(middles - near).T).round(2)
     left = middles[np.lexsort((middles[:, 1], middles[:, 0], away))]
-    shapes = np.array([*taken], dtype=np.object_)
     while len(left):
-        x, y = left[0].tolist()
-        free = float(shapely.distance(shapely.Point(x, y), shapes).min())
+        free = float(away_from_taken(left[:1])[0])
         if free >= reach:
+            x, y = left[0].tolist()
             return (x, y)
         # What is so near to a place has no more room than that place and the way to it.
-        left = left[1:][np.hypot(*(left[1:] - (x, y)).T) >= reach - free]
+        gaps = left - left[0]
+        left = left[np.sum(gaps * gaps, axis=1) >= max(reach - free, STEP_MM / 2) ** 2]
     return None
 
 

@@ -16,6 +16,7 @@ from generator.outputs.face_paper import FacePaper
 from generator.outputs.panels import Box
 from generator.outputs.part_view import face_number
 from generator.outputs.scene import Disc, Item, Stroke
+from generator.outputs.step_room import Wedge
 
 HALF_MM: Final = 1.5
 """Half the width of a mark on paper."""
@@ -61,6 +62,11 @@ def draw_fitted(places: Iterable[Vec2]) -> list[Item]:
             Disc(center=at, radius_mm=HALF_MM / 3, tone="screw"),
         ]
     return items
+
+
+def cover_fitted(places: Iterable[Vec2]) -> list[Wedge]:
+    """Return what each piece of hardware takes up on paper."""
+    return [(at, at, HALF_MM, HALF_MM) for at in places]
 
 
 def _on_face(paper: FacePaper, work: Work) -> list[Mounted]:

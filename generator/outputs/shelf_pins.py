@@ -9,6 +9,7 @@ from generator.model.assembly import Step
 from generator.model.plan import Plan
 from generator.outputs.bodies import Sheet
 from generator.outputs.scene import Disc, Item, Stroke
+from generator.outputs.step_room import Wedge
 
 OUT_MM: Final = 8.0
 """How far a pin stands out of the wood: common practice, no source."""
@@ -37,3 +38,9 @@ def draw_pins(pins: Iterable[tuple[Vec3, Vec3]], view: View, sheet: Sheet) -> li
         items.append(Stroke(points=(start, tip), layer="screw"))
         items.append(Disc(center=tip, radius_mm=DOT_MM, tone="screw"))
     return items
+
+
+def cover_pins(pins: Iterable[tuple[Vec3, Vec3]], view: View, sheet: Sheet) -> list[Wedge]:
+    """Return what every pin takes up on paper."""
+    placed = [[sheet.place(view.project(point)) for point in pin] for pin in pins]
+    return [(start, tip, 0.0, DOT_MM) for start, tip in placed]

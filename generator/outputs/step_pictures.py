@@ -2,15 +2,13 @@
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
-import shapely
-from shapely import STRtree
-from shapely.geometry import LineString, Point, Polygon
-from shapely.geometry.base import BaseGeometry
+from shapely.geometry import Polygon
 
+from generator.geometry.capsules import Capsules, make_capsules
 from generator.geometry.hidden_line import find_edges, find_lines
 from generator.geometry.lines import Segment, subtract_segments
 from generator.geometry.vectors import UP, Vec2, add, scale
@@ -29,15 +27,15 @@ from generator.outputs.bodies import (
     shadows_on_paper,
 )
 from generator.outputs.callouts import CALLOUT_MM, ROW_MM, Callout, draw_callouts, is_nearer_above
-from generator.outputs.driven import GAP_MM, Driven, count_driven, draw_driven
+from generator.outputs.driven import GAP_MM, Driven, count_driven, cover_driven, draw_driven
 from generator.outputs.enlarged import RADIUS_MM, ROOM_MM, draw_enlarged, find_place
-from generator.outputs.hardware_marks import draw_fitted, find_fitted
-from generator.outputs.labels import RADIUS_MM as BUBBLE_MM
+from generator.outputs.hardware_marks import cover_fitted, draw_fitted, find_fitted
 from generator.outputs.labels import Label, Target, draw_labels, place_labels
 from generator.outputs.panels import moved_items
 from generator.outputs.scene import SMALLEST_TEXT_MM, Arrowhead, Disc, Item, Scene, Stroke, Words
 from generator.outputs.seams import glue_beads, glue_lines, lines_behind
-from generator.outputs.shelf_pins import draw_pins
+from generator.outputs.shelf_pins import cover_pins, draw_pins
+from generator.outputs.step_room import Taken, capsules_of, find_taken, keep_free, rooms_around
 from generator.outputs.step_work import StepWork, bounds_of_work, find_work
 from generator.outputs.viewpoints import Viewpoint
 from generator.outputs.views import MARGIN_MM, WIDTH_MM, Fitted, fit_picture
@@ -66,27 +64,36 @@ LEAST_GLUE_MM: Final = 5.0
 SHOWN_SEAM_MM: Final = 2.0
 """A stretch that is shorter on paper is not pointed at."""
 
-CLEAR_MM: Final = 0.9
-"""Between fasteners and bubbles."""
+LEADER_MM: Final = 0.5
+"""Leaders of words keep so far from bubbles, their leaders and the enlarged part."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Drawn:
-    """A picture without its words and its enlarged part.
+class _Placed:
+    """Where wood, fasteners and labels come on the sheet of a step.
 
     Attributes:
-        wood: Faces and edges.
-        solid: Fasteners, pins and hardware.
-        taken: Faces of wood, fasteners and labels, as shapes on paper.
+        shown: Visible faces of the new pieces.
+        places: Of hardware, by what it is called.
+        rooms: What fasteners, pins and hardware take up.
+        labels: None before they have their places.
+        taken: By all of this.
     """
 
     fitted: Fitted
-    wood: list[Item]
-    marks: list[Item]
-    solid: list[Item]
+    shown: Mapping[str, Sequence[Polygon]]
+    places: Mapping[str, Sequence[Vec2]]
+    rooms: Sequence[Polygon]
     labels: tuple[Label, ...]
-    callouts: list[Callout]
-    taken: tuple[BaseGeometry, ...]
+    taken: Taken
+
+
+@dataclass(frozen=True, slots=True)
+class _Enlarged:
+    """A fastener that is shown enlarged as well, and where on paper."""
+
+    small: Driven
+    at: Vec2
 
 
 def draw_step(plan: Plan, step: Step, solids: Solids | None = None) -> Scene:
@@ -95,27 +102,17 @@ def draw_step(plan: Plan, step: Step, solids: Solids | None = None) -> Scene:
     note = [] if work.best.is_usual else _note(work.best)
     base = MARGIN_MM + 1.0 + (NOTE_MM if note else 0.0)
     foot = (NOTE_MM if note else 0.0) + (ROW_MM if _has_callouts(work) else 0.0)
-    bounds = bounds_of_work(work)
-    drawn = _draw(work, fit_picture(bounds, len(work.new), foot))
-    small = _smallest(work, drawn.fitted.sheet)
-    inset: list[Item] = []
-    if small is not None:
-        at = _find_inset(work, drawn, small, foot)
-        if at is None:
-            higher = foot + 2 * (RADIUS_MM + ROOM_MM)
-            drawn = _draw(work, fit_picture(bounds, len(work.new), higher))
-            focus = _focus(work, drawn.fitted.sheet, small)[0]
-            reach = RADIUS_MM + MARGIN_MM
-            x = min(max(focus[0], reach), WIDTH_MM - reach)
-            at = (x, MARGIN_MM + foot + RADIUS_MM + ROOM_MM)
-        inset = _draw_inset(work, drawn, small, at)
-    items = [*drawn.wood, *drawn.marks, *drawn.solid, *draw_labels(drawn.labels), *inset]
+    placed, enlarged = _settle(work, foot)
+    wood = _draw_wood(work, placed)
+    marks, seams = _draw_marks(work, placed.fitted.sheet)
+    inset = _draw_inset(work, placed, enlarged, [*wood, *marks]) if enlarged else []
+    items = [*wood, *marks, *_draw_solid(work, placed), *draw_labels(placed.labels), *inset]
+    free = _in_the_way(placed, inset)
     if work.best.is_turned:
-        items += _draw_arrow(work, drawn, inset, foot)
-    low, high = _split(drawn, base)
-    free = _in_the_way(drawn, inset)
+        items += _draw_arrow(work, placed, free, foot)
+    height = placed.fitted.height_mm
+    low, high = _split([*_count(work, placed), *seams], base, height)
     words = draw_callouts(low, WIDTH_MM, base, free)
-    height = drawn.fitted.height_mm
     if high:
         above = height + CALLOUT_MM
         items += draw_callouts(high, WIDTH_MM, above, free, from_above=True)
@@ -124,7 +121,8 @@ def draw_step(plan: Plan, step: Step, solids: Solids | None = None) -> Scene:
         # Nothing is said below the picture: what was kept free for it is taken away.
         items = [*moved_items(items, 0.0, -ROW_MM)]
         height -= ROW_MM
-    screws = [one for one in plan.joinery.fasteners if one.id in frozenset(step.fasteners)]
+    driven = frozenset(step.fasteners)
+    screws = [one for one in plan.joinery.fasteners if one.id in driven]
     return Scene(
         width_mm=WIDTH_MM,
         height_mm=height,
@@ -134,55 +132,93 @@ def draw_step(plan: Plan, step: Step, solids: Solids | None = None) -> Scene:
     )
 
 
-def _split(drawn: _Drawn, base: float) -> tuple[list[Callout], list[Callout]]:
+def _settle(work: StepWork, foot: float) -> tuple[_Placed, _Enlarged | None]:
+    """Return where everything comes on a sheet; it grows where an enlarged part has no room."""
+    bounds = bounds_of_work(work)
+    placed = _place(work, fit_picture(bounds, len(work.new), foot))
+    small = _smallest(work, placed.fitted.sheet)
+    if small is None:
+        return _label(work, placed), None
+    if _find_inset(work, placed, small, foot) is not None:
+        placed = _label(work, placed)
+        at = _find_inset(work, placed, small, foot)
+        if at is not None:
+            return placed, _Enlarged(small, at)
+    higher = foot + 2 * (RADIUS_MM + ROOM_MM)
+    placed = _label(work, _place(work, fit_picture(bounds, len(work.new), higher)))
+    focus = _focus(work, placed.fitted.sheet, small)[0]
+    reach = RADIUS_MM + MARGIN_MM
+    x = min(max(focus[0], reach), WIDTH_MM - reach)
+    return placed, _Enlarged(small, (x, MARGIN_MM + foot + RADIUS_MM + ROOM_MM))
+
+
+def _split(
+    callouts: Sequence[Callout], base: float, height: float
+) -> tuple[list[Callout], list[Callout]]:
     """Return what is said below a picture, and what above it."""
-    height = drawn.fitted.height_mm
-    low = [one for one in drawn.callouts if not is_nearer_above(one, base, height)]
-    return low, [one for one in drawn.callouts if one not in low]
+    low = [one for one in callouts if not is_nearer_above(one, base, height)]
+    return low, [one for one in callouts if one not in low]
 
 
 def _has_callouts(work: StepWork) -> bool:
     return bool(work.driven or work.pins or work.step.hardware or work.step.glued)
 
 
-def _draw(work: StepWork, fitted: Fitted) -> _Drawn:
-    """Return everything but words and the enlarged part, as it comes on a sheet."""
+def _place(work: StepWork, fitted: Fitted) -> _Placed:
+    """Return where wood and fasteners come on a sheet."""
     sheet, view, looked = fitted.sheet, work.best.view, work.looked
     shown = regions_on_paper(looked, sheet)
-    unseen = tuple(name for name in work.new if _is_unseen(shown.get(name, ())))
-    marks, callouts = _draw_marks(work, sheet)
     places = find_fitted(work.plan, work.step, view, sheet)
-    solid = [
-        *draw_driven(work.driven, work.seen, view, sheet, is_true=False),
-        *draw_pins(work.pins, view, sheet),
-        *draw_fitted(at for spots in places.values() for at in spots),
+    wedges = [
+        *cover_driven(work.driven, view, sheet),
+        *cover_pins(work.pins, view, sheet),
+        *cover_fitted(at for spots in places.values() for at in spots),
     ]
-    around = _around(solid)
-    body = [*quiet_on_paper(looked, sheet), *(face for faces in shown.values() for face in faces)]
-    faces = _keep_free(shown | shadows_on_paper(looked, sheet, unseen), around)
+    rooms = rooms_around(wedges)
+    faces = [face for faces in shown.values() for face in faces]
+    taken = find_taken([*quiet_on_paper(looked, sheet), *faces, *rooms])
+    return _Placed(fitted, shown, places, rooms, (), taken)
+
+
+def _label(work: StepWork, placed: _Placed) -> _Placed:
+    """Return a picture with the labels of its new pieces."""
+    hidden = shadows_on_paper(work.looked, placed.fitted.sheet, _unseen(work, placed))
+    faces = keep_free({**placed.shown, **hidden}, placed.rooms)
     letters = {piece.name: piece.label for piece in work.plan.parts.pieces()}
     targets = [Target(letters[name], faces.get(name, ())) for name in work.new]
-    labels = place_labels(targets, fitted.room)
-    return _Drawn(
-        fitted=fitted,
-        wood=[*draw_faces(looked, sheet), *_draw_wood_lines(work, sheet, unseen)],
-        marks=marks,
-        solid=solid,
-        labels=labels,
-        callouts=[*_count(work, sheet, places), *callouts],
-        taken=(*body, *around, *_label_shapes(labels)),
+    labels = place_labels(targets, placed.fitted.room)
+    return replace(placed, labels=labels, taken=placed.taken.with_labels(labels))
+
+
+def _unseen(work: StepWork, placed: _Placed) -> tuple[str, ...]:
+    """Return the new pieces that show next to nothing."""
+    return tuple(
+        name
+        for name in work.new
+        if sum(face.area for face in placed.shown.get(name, ())) < UNSEEN_MM2
     )
 
 
-def _draw_wood_lines(work: StepWork, sheet: Sheet, unseen: Sequence[str]) -> list[Item]:
-    """Return quiet edges, then those of new pieces, dashed behind what was there before."""
-    looked = work.looked
+def _draw_solid(work: StepWork, placed: _Placed) -> list[Item]:
+    """Return fasteners, pins and hardware."""
+    view, sheet = work.best.view, placed.fitted.sheet
+    return [
+        *draw_driven(work.driven, work.seen, view, sheet, is_true=False),
+        *draw_pins(work.pins, view, sheet),
+        *draw_fitted(at for spots in placed.places.values() for at in spots),
+    ]
+
+
+def _draw_wood(work: StepWork, placed: _Placed) -> list[Item]:
+    """Return faces, quiet edges, then those of new pieces, dashed behind what was there before."""
+    looked, sheet, unseen = work.looked, placed.fitted.sheet, _unseen(work, placed)
     visible = looked.visible
     fresh = [segment for segment in visible if looked.names[segment.owner] in work.new]
     quiet = [segment for segment in visible if looked.names[segment.owner] not in work.new]
     edges = find_edges(looked.mesh, looked.view).hidden if unseen else ()
     hidden = [segment for segment in edges if looked.names[segment.owner] in unseen]
     return [
+        *draw_faces(looked, sheet),
         *draw_edges([*quiet, *work.outlines], sheet, "quiet"),
         *draw_edges(subtract_segments(work.alone, visible), sheet, "hidden"),
         *draw_edges(fresh, sheet, "outline"),
@@ -233,9 +269,9 @@ def _middles(segments: Iterable[Segment], sheet: Sheet) -> tuple[Vec2, ...]:
     )
 
 
-def _count(work: StepWork, sheet: Sheet, places: Mapping[str, Sequence[Vec2]]) -> list[Callout]:
+def _count(work: StepWork, placed: _Placed) -> list[Callout]:
     """Return how many there are of each fastener, of pins, and of each piece of hardware."""
-    view = work.best.view
+    view, sheet = work.best.view, placed.fitted.sheet
     found = []
     named = {o.name for o, is_open in zip(work.driven, work.seen, strict=True) if is_open}
     for name, count in count_driven(work.driven).items():
@@ -249,7 +285,7 @@ def _count(work: StepWork, sheet: Sheet, places: Mapping[str, Sequence[Vec2]]) -
     if work.pins:
         ends = tuple(sheet.place(view.project(end)) for _, end in work.pins)
         found.append(Callout(f"{len(ends)} × shelf pin", ends))
-    found += [Callout(f"{len(at)} × {name}", tuple(at)) for name, at in places.items()]
+    found += [Callout(f"{len(at)} × {name}", tuple(at)) for name, at in placed.places.items()]
     return found
 
 
@@ -281,16 +317,18 @@ def _focus(work: StepWork, sheet: Sheet, one: Driven) -> tuple[Vec2, float]:
     return (float(x), float(y)), times
 
 
-def _find_inset(work: StepWork, drawn: _Drawn, small: Driven, foot: float) -> Vec2 | None:
+def _find_inset(work: StepWork, placed: _Placed, small: Driven, foot: float) -> Vec2 | None:
     """Return a free place for the enlarged part, above the words."""
-    focus, _ = _focus(work, drawn.fitted.sheet, small)
-    within = Box(0.0, MARGIN_MM + foot, WIDTH_MM, drawn.fitted.height_mm)
-    return find_place(drawn.taken, within, focus)
+    focus, _ = _focus(work, placed.fitted.sheet, small)
+    within = Box(0.0, MARGIN_MM + foot, WIDTH_MM, placed.fitted.height_mm)
+    return find_place(placed.taken.away, within, focus)
 
 
-def _draw_inset(work: StepWork, drawn: _Drawn, small: Driven, at: Vec2) -> list[Item]:
-    sheet = drawn.fitted.sheet
-    focus, times = _focus(work, sheet, small)
+def _draw_inset(
+    work: StepWork, placed: _Placed, enlarged: _Enlarged, items: Sequence[Item]
+) -> list[Item]:
+    sheet, at = placed.fitted.sheet, enlarged.at
+    focus, times = _focus(work, sheet, enlarged.small)
     large = Sheet(
         sheet.scale * times,
         (
@@ -299,24 +337,18 @@ def _draw_inset(work: StepWork, drawn: _Drawn, small: Driven, at: Vec2) -> list[
         ),
     )
     driven = draw_driven(work.driven, work.seen, work.best.view, large, is_true=True)
-    return draw_enlarged([*drawn.wood, *drawn.marks], focus, times, at, driven)
+    return draw_enlarged(items, focus, times, at, driven)
 
 
-def _in_the_way(drawn: _Drawn, inset: Sequence[Item]) -> BaseGeometry:
+def _in_the_way(placed: _Placed, inset: Sequence[Item]) -> Capsules:
     """Return what leaders of words must not meet: letters, their leaders, the enlarged part."""
-    links = [LineString(i.points) for i in inset if isinstance(i, Stroke) and i.layer == "leader"]
-    discs = [Point(i.center).buffer(i.radius_mm) for i in inset if isinstance(i, Disc)]
-    large = [disc for disc in discs if disc.area > RADIUS_MM * RADIUS_MM]
-    return shapely.union_all([*_label_shapes(drawn.labels), *large, *links]).buffer(0.5)
-
-
-def _label_shapes(labels: Iterable[Label]) -> list[BaseGeometry]:
-    shapes: list[BaseGeometry] = []
-    for label in labels:
-        shapes.append(Point(label.at).buffer(BUBBLE_MM))
-        if label.has_leader:
-            shapes.append(LineString([label.at, label.on]))
-    return shapes
+    found = capsules_of(placed.labels, LEADER_MM)
+    for item in inset:
+        if isinstance(item, Stroke) and item.layer == "leader":
+            found.append((item.points[0], item.points[-1], LEADER_MM))
+        if isinstance(item, Disc) and item.radius_mm >= RADIUS_MM:
+            found.append((item.center, item.center, item.radius_mm + LEADER_MM))
+    return make_capsules(found)
 
 
 def _note(best: Viewpoint) -> list[Item]:
@@ -326,17 +358,17 @@ def _note(best: Viewpoint) -> list[Item]:
     return [Words(at=at, text=capital(text), size_mm=SMALLEST_TEXT_MM, anchor="middle")]
 
 
-def _draw_arrow(work: StepWork, drawn: _Drawn, inset: Sequence[Item], foot: float) -> list[Item]:
+def _draw_arrow(work: StepWork, placed: _Placed, free: Capsules, foot: float) -> list[Item]:
     """Return an arrow to where the top of the finished piece is, in the freest corner."""
     x, y, _ = work.best.view.project(UP)
     length = math.hypot(x, y)
     way = (x / length, y / length)
     half = ARROW_MM / 2 + 7.5
-    low, high = MARGIN_MM + foot + half, drawn.fitted.height_mm - MARGIN_MM - half
+    low, high = MARGIN_MM + foot + half, placed.fitted.height_mm - MARGIN_MM - half
     heights = (low, high, (low + high) / 2)
     places = [(at_x, at_y) for at_y in heights for at_x in (half, WIDTH_MM - half)]
-    taken = np.array([*drawn.taken, _in_the_way(drawn, inset)])
-    away = shapely.distance(shapely.points(places)[:, None], taken).min(axis=1)
+    at = np.array(places)
+    away = np.minimum(placed.taken.away(at), free.away(at))
     middle = places[int(np.argmax(np.minimum(away, half).round(1)))]
     start = (middle[0] - way[0] * ARROW_MM / 2, middle[1] - way[1] * ARROW_MM / 2)
     tip = (middle[0] + way[0] * ARROW_MM / 2, middle[1] + way[1] * ARROW_MM / 2)
@@ -346,43 +378,6 @@ def _draw_arrow(work: StepWork, drawn: _Drawn, inset: Sequence[Item], foot: floa
         Arrowhead(at=tip, direction=way),
         Words(at=word, text="top", size_mm=SMALLEST_TEXT_MM, anchor="middle", halo=True),
     ]
-
-
-def _is_unseen(faces: Sequence[Polygon]) -> bool:
-    return sum(face.area for face in faces) < UNSEEN_MM2
-
-
-def _around(solid: Sequence[Item]) -> list[BaseGeometry]:
-    """Return what fasteners, pins and hardware take up on paper, with some room around each."""
-    lines = [item.points for item in solid if isinstance(item, Stroke)]
-    discs = [item for item in solid if isinstance(item, Disc)]
-    shapes: list[BaseGeometry] = []
-    if lines:
-        shapes += shapely.buffer(shapely.linestrings(lines), CLEAR_MM, quad_segs=1).tolist()
-    if discs:
-        middles = shapely.points([disc.center for disc in discs])
-        radii = [disc.radius_mm + CLEAR_MM for disc in discs]
-        shapes += shapely.buffer(middles, radii, quad_segs=3).tolist()
-    return shapes
-
-
-def _keep_free(
-    shown: Mapping[str, Sequence[Polygon]], around: Sequence[BaseGeometry]
-) -> dict[str, tuple[Polygon, ...]]:
-    """Return faces without what fasteners take up, so that no label stands on one."""
-    tree = STRtree(around)
-
-    def cleared(face: Polygon) -> Sequence[BaseGeometry]:
-        met = sorted(tree.query(face, predicate="intersects").tolist())
-        if not met:
-            return (face,)
-        left = face.difference(shapely.union_all([around[i] for i in met]))
-        return list(shapely.get_parts(left))
-
-    return {
-        name: tuple(part for face in faces for part in cleared(face) if isinstance(part, Polygon))
-        for name, faces in shown.items()
-    }
 
 
 def _describe(plan: Plan, new: Sequence[str], screws: Sequence[Fastener]) -> str:
