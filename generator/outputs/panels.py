@@ -42,11 +42,27 @@ def around_all(boxes: Sequence[Box]) -> Box:
     return (min(lefts), min(lows), max(rights), max(highs))
 
 
+def around_points(points: Sequence[Vec2]) -> Box:
+    """Return the box around one or more points."""
+    xs, ys = zip(*points, strict=True)
+    return (min(xs), min(ys), max(xs), max(ys))
+
+
+def is_inside(inner: Box, outer: Box) -> bool:
+    """Return whether a box lies in another one; both may share sides."""
+    return (
+        outer[0] <= inner[0]
+        and outer[1] <= inner[1]
+        and inner[2] <= outer[2]
+        and inner[3] <= outer[3]
+    )
+
+
 def box_of(item: Item) -> Box:
     """Return the box around an item; only the point of an arrowhead counts."""
     match item:
         case Stroke():
-            return _around(_stroke_points(item) if item.bulges else item.points)
+            return around_points(_stroke_points(item) if item.bulges else item.points)
         case Words():
             return words_box(item)
         case Arrowhead():
@@ -55,7 +71,7 @@ def box_of(item: Item) -> Box:
             x, y = item.center
             return grown((x, y, x, y), item.radius_mm)
         case Area():
-            return _around([point for ring in item.rings for point in ring])
+            return around_points([point for ring in item.rings for point in ring])
 
 
 def words_box(words: Words) -> Box:
@@ -66,7 +82,7 @@ def words_box(words: Words) -> Box:
     left, low, right, high = level_box((0.0, 0.0), width, words.size_mm, words.anchor)
     turn = math.radians(words.angle_deg)
     cosine, sine = math.cos(turn), math.sin(turn)
-    return _around(
+    return around_points(
         [
             (words.at[0] + x * cosine - y * sine, words.at[1] + x * sine + y * cosine)
             for x in (left, right)
@@ -77,9 +93,12 @@ def words_box(words: Words) -> Box:
 
 def level_box(at: Vec2, width_mm: float, size_mm: float, anchor: Anchor) -> Box:
     """Return the box around a level line of text that is so wide."""
-    start = {"start": 0.0, "middle": -width_mm / 2, "end": -width_mm}[anchor]
-    low, high = at[1] - DESCENT_EM * size_mm, at[1] + ASCENT_EM * size_mm
-    return (at[0] + start, low, at[0] + (start + width_mm), high)
+    x, y = at
+    low, high = y - DESCENT_EM * size_mm, y + ASCENT_EM * size_mm
+    if anchor == "start":
+        return (x, low, x + width_mm, high)
+    start = -width_mm if anchor == "end" else -width_mm / 2
+    return (x + start, low, x + (start + width_mm), high)
 
 
 def moved_items(items: Iterable[Item], dx: float, dy: float) -> tuple[Item, ...]:
@@ -225,8 +244,3 @@ def _plus_all(points: Sequence[Vec2], dx: float, dy: float) -> tuple[Vec2, ...]:
 
 def _plus(point: Vec2, dx: float, dy: float) -> Vec2:
     return (point[0] + dx, point[1] + dy)
-
-
-def _around(points: Sequence[Vec2]) -> Box:
-    xs, ys = zip(*points, strict=True)
-    return (min(xs), min(ys), max(xs), max(ys))

@@ -4,7 +4,7 @@ Steps are relative, a letter that repeats is left out, and a number that starts 
 after a number with a point, with its own point needs no space: SVG 1.1, section 8.3.9.
 """
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Final
 
@@ -33,10 +33,9 @@ def format_mm(value: float) -> str:
 
 
 class PathPen:
-    """Writes points into one string of path data; knows the height of the paper."""
+    """Writes points into one string of path data."""
 
-    def __init__(self, height_mm: float) -> None:
-        self._height_mm = height_mm
+    def __init__(self) -> None:
         self._parts: list[str] = []
         self._letter = ""
         self._at: Point | None = None
@@ -46,89 +45,80 @@ class PathPen:
         """All that was written so far."""
         return "".join(self._parts)
 
-    def point(self, at: Vec2) -> Point:
-        """Return a point of the paper in hundredths, y down."""
-        return (round(at[0] * 100), round((self._height_mm - at[1]) * 100))
-
-    def points(self, line: Iterable[Vec2]) -> list[Point]:
-        """Return points of the paper in hundredths, y down."""
-        high = self._height_mm
-        return [(round(x * 100), round((high - y) * 100)) for x, y in line]
-
-    def polyline(
-        self, points: tuple[Vec2, ...], closed: bool, bulges: tuple[float, ...] = ()
-    ) -> None:
-        """Add a line through points, with arcs where there are bulges."""
-        places = self.points(points)
-        self._move(places[0])
-        if not any(bulges):
-            self._lines(places[1:])
-        else:
-            for index, bulge in enumerate(bulges[: len(points) if closed else len(points) - 1]):
-                following = (index + 1) % len(points)
-                if bulge:
-                    self._arc(points[index], points[following], bulge)
-                elif following:
-                    self._lines([places[following]])
+    def polyline(self, places: Sequence[Point], closed: bool) -> None:
+        """Add a straight line through places."""
+        start = at_x, at_y = places[0]
+        self._move(start)
+        parts, letter = self._parts, ""
+        for x, y in places:
+            if x != at_x or y != at_y:
+                own, first, again = _line(x - at_x, y - at_y)
+                parts.append(again if own == letter else first)
+                letter, at_x, at_y = own, x, y
+        self._at = (at_x, at_y)
         if closed:
-            self._add("z", "")
-            self._at = places[0]
+            self._close(start)
 
-    def places(self, points: tuple[Vec2, ...]) -> None:
-        """Add every point, for what is drawn at the corners of a path."""
-        first, *others = self.points(points)
-        self._move(first)
-        self._lines(others)
-
-    def _move(self, to: Point) -> None:
-        short = "M" + _join(*to)
-        if self._at is not None:
-            step = "m" + _join(to[0] - self._at[0], to[1] - self._at[1])
-            short = step if len(step) < len(short) else short
-        self._parts.append(short)
-        # More pairs after a move are lines, which would spare a letter; it seldom happens.
-        self._letter = ""
-        self._at = to
-
-    def _lines(self, ends: Iterable[Point]) -> None:
-        at_x, at_y = self._at or (0, 0)
-        for x, y in ends:
-            dx, dy = x - at_x, y - at_y
-            if dx and dy:
-                letter, numbers = "l", _join(dx, dy)
-            elif dx:
-                letter, numbers = "h", format_number(dx)
-            elif dy:
-                letter, numbers = "v", format_number(dy)
+    def curve(
+        self, places: Sequence[Point], points: Sequence[Vec2], bulges: Sequence[float], closed: bool
+    ) -> None:
+        """Add a line through places with arcs where there are bulges; ``points`` are unrounded."""
+        self._move(places[0])
+        letter = ""
+        for index, bulge in enumerate(bulges[: len(points) if closed else len(points) - 1]):
+            following = (index + 1) % len(points)
+            start, end = places[index], places[following]
+            dx, dy = end[0] - start[0], end[1] - start[1]
+            if bulge:
+                radius_mm = arc_of(points[index], points[following], bulge)[1]
+                own, first, again = _arc(dx, dy, radius_mm, bulge)
+            elif following and (dx or dy):
+                own, first, again = _line(dx, dy)
             else:
                 continue
-            self._add(letter, numbers)
-            at_x, at_y = x, y
-        self._at = (at_x, at_y)
+            self._parts.append(again if own == letter else first)
+            letter, self._at = own, end
+        if closed:
+            self._close(places[0])
 
-    def _arc(self, start: Vec2, end: Vec2, bulge: float) -> None:
-        radius = round(arc_of(start, end, bulge)[1] * 100)
-        large = "1" if abs(bulge) > 1 else "0"
-        sweep = "0" if bulge > 0 else "1"
-        goal = self.point(end)
-        self._add("a", f"{_join(radius, radius)} 0 {large} {sweep} {_join(*self._step(goal))}")
-        self._at = goal
+    def _move(self, to: Point) -> None:
+        """Lift the pen; more pairs after a move are lines, which seldom would spare a letter."""
+        x, y = to
+        short = "M" + _join(x, y)
+        if self._at is not None:
+            at_x, at_y = self._at
+            step = "m" + _join(x - at_x, y - at_y)
+            short = step if len(step) < len(short) else short
+        self._parts.append(short)
+        self._at = to
 
-    def _step(self, end: Point) -> Point:
-        at = self._at or (0, 0)
-        return (end[0] - at[0], end[1] - at[1])
+    def _close(self, start: Point) -> None:
+        self._parts.append("z")
+        self._at = start
 
-    def _add(self, letter: str, numbers: str) -> None:
-        if letter != self._letter:
-            self._letter = letter
-            numbers = letter + numbers
-        elif numbers and numbers[0] != "-":
-            numbers = " " + numbers
-        self._parts.append(numbers)
+
+@lru_cache(maxsize=NUMBERS_KEPT)
+def _line(dx: int, dy: int) -> tuple[str, str, str]:
+    """Return the letter of a step, the step with its letter, and the step after one of its kind."""
+    if dx and dy:
+        letter, numbers = "l", _join(dx, dy)
+    elif dx:
+        letter, numbers = "h", format_number(dx)
+    else:
+        letter, numbers = "v", format_number(dy)
+    return (letter, letter + numbers, numbers if numbers[0] == "-" else " " + numbers)
+
+
+def _arc(dx: int, dy: int, radius_mm: float, bulge: float) -> tuple[str, str, str]:
+    radius = round(radius_mm * 100)
+    large = "1" if abs(bulge) > 1 else "0"
+    sweep = "0" if bulge > 0 else "1"
+    numbers = f"{_join(radius, radius)} 0 {large} {sweep} {_join(dx, dy)}"
+    return ("a", "a" + numbers, " " + numbers)
 
 
 def _join(first: int, second: int) -> str:
     one, other = format_number(first), format_number(second)
     if second < 0 or (other[0] == "." and "." in one):
         return one + other
-    return f"{one} {other}"
+    return one + " " + other
