@@ -6,7 +6,8 @@ All sizes are whole ticks with one kerf after each of them, as in `trees`.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from generator.cutting.trees import NO_CUT, Box, Leaf, Node, Split, lay_in_order
+from generator.cutting.tidying import lay_in_order
+from generator.cutting.trees import NO_CUT, Box, Leaf, Node, Split
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,6 +31,7 @@ from generator.cutting.cheapest import Task as CostTask
 from generator.cutting.order import find_tasks, order_tasks
 from generator.cutting.programs import Values
 from generator.cutting.search import Sheets, Task, find_sheets
+from generator.cutting.tidying import lay_in_order
 from generator.cutting.trees import (
     Box,
     Leaf,
@@ -39,7 +40,6 @@ from generator.cutting.trees import (
     Size,
     Split,
     keep_blanks,
-    lay_in_order,
     leaves,
     ticks,
 )

@@ -1,14 +1,15 @@
 """The reader's saw: whether the layouts hold with another kerf, and what is sawn instead if not.
 
 A fence is set to the size of a piece, so a layout is sawn with the same settings by any saw; what
-changes is how much each cut takes. The layout holds where that leaves every blank its size.
+changes is how much each cut takes, and so how large the last piece is that nothing is measured on.
+The layout holds where that is waste, or is sawn to size later, and no piece becomes too small.
 """
 
 from collections.abc import Callable, Sequence
 
 from generator.cutting.blanks import trim_of
 from generator.cutting.layouts import NestedSheet
-from generator.cutting.trees import NO_CUT, Axis, Leaf, Node, millimetres, ticks
+from generator.cutting.trees import NO_CUT, Leaf, Node, millimetres, ticks
 from generator.model.cutting import Cutting, OtherSaw
 from generator.units import MM_PER_INCH, System
 
@@ -54,21 +55,24 @@ def _holds(sheet: NestedSheet, kerf: int, other: int) -> bool:
         ticks(sheet.size.length_mm - 2 * trim_mm),
         ticks(sheet.size.width_mm - 2 * edge_trim_mm),
     )
-    axes: tuple[Axis, Axis] = ("x", "y")
-    needs = [_need(sheet.tree, axis, kerf, other) for axis in axes]
-    return all(need <= room + NO_CUT for need, room in zip(needs, rooms, strict=True))
+    return _fits(sheet.tree, rooms, kerf, other)
 
 
-def _need(node: Node, axis: Axis, kerf: int, other: int) -> int:
-    """Return how much of the sheet a node needs along an axis, the kerf after it not included."""
+def _fits(node: Node, rooms: tuple[int, int], kerf: int, other: int) -> bool:
+    """Whether a piece of some size along x and y gives its blanks with the plan's settings."""
     if isinstance(node, Leaf):
-        return 0 if node.blank is None else node.box.extent(axis) - kerf
-    kept = [child for child in node.children if not _is_waste(child)]
-    needs = [_need(child, axis, kerf, other) for child in kept]
-    if node.axis != axis:
-        return max(needs, default=0)
-    return sum(needs) + other * max(0, len(needs) - 1)
+        sizes = (node.box.along_x - kerf, node.box.along_y - kerf)
+        pairs = zip(sizes, rooms, strict=True)
+        return node.blank is None or all(abs(size - room) <= NO_CUT for size, room in pairs)
+    way = 0 if node.axis == "x" else 1
+    left = rooms[way]
+    for child in node.children[:-1]:
+        size = child.box.extent(node.axis) - kerf
+        if size > left + NO_CUT or not _fits(child, _with(rooms, way, size), kerf, other):
+            return False
+        left -= size + other
+    return _fits(node.children[-1], _with(rooms, way, left), kerf, other)
 
 
-def _is_waste(node: Node) -> bool:
-    return isinstance(node, Leaf) and node.blank is None
+def _with(rooms: tuple[int, int], way: int, size: int) -> tuple[int, int]:
+    return (size, rooms[1]) if way == 0 else (rooms[0], size)

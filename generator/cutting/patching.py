@@ -12,7 +12,8 @@ import numpy as np
 
 from generator.cutting.many_fills import Fill
 from generator.cutting.pieces import Counts, Pieces
-from generator.cutting.trees import Axis, Box, Leaf, Node, Split, lay_in_order, leaves
+from generator.cutting.tidying import lay_in_order
+from generator.cutting.trees import Axis, Box, Leaf, Node, Split, is_waste, leaves
 
 NEAR = 3.0
 """A hole is torn into a piece that is at most so many times as large, if there is one."""
@@ -74,7 +75,7 @@ def tear(root: Node, random: np.random.Generator, least: float) -> Torn:
     if not isinstance(node, Split):
         return Torn(root, path, (), (node,), node.box)
     order = random.permutation(len(node.children)).tolist()
-    order.sort(key=lambda index: not _is_waste(node.children[index]))
+    order.sort(key=lambda index: not is_waste(node.children[index]))
     across = node.box.along_x * node.box.along_y / node.box.extent(node.axis)
     extent, chosen = 0, 0
     while (extent * across < area and chosen < len(order)) or chosen == 0:
@@ -132,14 +133,10 @@ def _join(box: Box, axis: Axis, children: Sequence[Node]) -> Node:
     waste = 0
     for child in children:
         for part in child.children if isinstance(child, Split) and child.axis == axis else (child,):
-            if _is_waste(part):
+            if is_waste(part):
                 waste += part.box.extent(axis)
             else:
                 parts.append(part)
     if waste:
         parts.append(Leaf(box.slice(axis, 0, waste), None))
     return parts[0] if len(parts) == 1 else Split(box, axis, tuple(parts))
-
-
-def _is_waste(node: Node) -> bool:
-    return isinstance(node, Leaf) and node.blank is None

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from generator.cutting.layouts import NestedSheet
-from generator.cutting.trees import NO_CUT, Axis, Box, Leaf, Node, Split, ticks
+from generator.cutting.trees import NO_CUT, Axis, Box, Leaf, Node, Split, is_waste, ticks
 from generator.model.cutting import Blank
 from generator.model.edition import Stock
 from generator.model.needs import BoardNeed, StockNeed
@@ -115,7 +115,7 @@ class _Sizes:
         """
         found = [child.box.extent(node.axis) + self.growth(child, node.axis) for child in kept]
         loose = [place for place, child in enumerate(kept) if self._has_slack(child, node.axis)]
-        if loose and not _is_waste(node.children[-1]):
+        if loose and not is_waste(node.children[-1]):
             found[loose[-1]] += whole - sum(found)
         return found
 
@@ -140,7 +140,7 @@ def _fit(node: Node, box: Box, sizes: _Sizes) -> Node | None:
         return Leaf(box, None) if node.blank is None else _fit_blank(node, box, sizes)
     placed: list[Node] = []
     start, whole = 0, box.extent(node.axis)
-    kept = [child for child in node.children if not _is_waste(child)]
+    kept = [child for child in node.children if not is_waste(child)]
     for child, extent in zip(kept, sizes.extents(node, kept, whole), strict=True):
         if start + extent > whole + NO_CUT:
             return None
@@ -167,7 +167,3 @@ def _fit_blank(leaf: Leaf, box: Box, sizes: _Sizes) -> Node | None:
             waste = Leaf(box.slice(axis, wanted, spare), None)
             return None if kept is None else Split(box, axis, (kept, waste))
     return Leaf(box, leaf.blank, leaf.turned)
-
-
-def _is_waste(node: Node) -> bool:
-    return isinstance(node, Leaf) and node.blank is None

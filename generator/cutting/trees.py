@@ -11,7 +11,7 @@ sheet. That makes the kerf exact without any special case.
     +------+----+-----+-------+
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -21,10 +21,6 @@ Axis = Literal["x", "y"]
 
 TICKS_PER_MM = 100_000
 """1/32 in is 79 375 of them: every size on a tape measure is a whole number of ticks."""
-
-WIDE = round(51 * TICKS_PER_MM)
-"""A piece this wide carries a saw and a clamp beside a cut: 50 mm or 2 in, and a thin kerf.
-Common practice, no source."""
 
 NO_CUT = round(SAME_POINT_MM * TICKS_PER_MM)
 """A piece that is too large by no more than this is left as it is."""
@@ -153,7 +149,7 @@ def keep_blanks(node: Node, left: list[int]) -> Node:
     """
     if isinstance(node, Split):
         parts = tuple(keep_blanks(part, left) for part in node.children)
-        if all(_is_waste(part) for part in parts):
+        if all(is_waste(part) for part in parts):
             return Leaf(node.box, None)
         return Split(node.box, node.axis, parts)
     if node.blank is None:
@@ -164,59 +160,6 @@ def keep_blanks(node: Node, left: list[int]) -> Node:
     return node
 
 
-def lay_in_order(node: Node) -> Node:
-    """Return the tree with the children of every split from wide to narrow, waste last.
-
-    A fence goes from wide to narrow and equal widths are made one after the other. Where that
-    would end with a cut between two narrow pieces, narrow ones come off first, from a wide piece.
-    """
-    return _lay(node, node.box.x, node.box.y)
-
-
-def _lay(node: Node, x: int, y: int) -> Node:
-    box = Box(x, y, node.box.along_x, node.box.along_y)
-    if isinstance(node, Leaf):
-        return Leaf(box, node.blank, node.turned)
-    kept = [child for child in _flatten(node, node.axis) if not _is_waste(child)]
-    kept.sort(key=lambda child: -child.box.extent(node.axis))
-    kept = _end_wide(kept, [child.box.extent(node.axis) for child in kept], box.extent(node.axis))
-    placed: list[Node] = []
-    start = 0
-    for child in kept:
-        part = box.slice(node.axis, start, child.box.extent(node.axis))
-        placed.append(_lay(child, part.x, part.y))
-        start += child.box.extent(node.axis)
-    rest = box.extent(node.axis) - start
-    if rest > NO_CUT:
-        placed.append(Leaf(box.slice(node.axis, start, rest), None))
-    if len(placed) == 1:
-        return placed[0]
-    return Split(box, node.axis, tuple(placed))
-
-
-def _end_wide(children: list[Node], extents: Sequence[int], room: int) -> list[Node]:
-    """Return children, the widest first, so that the last cut has a wide piece on one side.
-
-    The narrowest that is wide enough goes to the end, and with it all that are as wide.
-    """
-    rest = room - sum(extents)
-    beside = (extents[-1:] if rest > NO_CUT else extents[-2:]) if extents else []
-    wide = [extent for extent in extents if extent >= WIDE]
-    if not wide or max(*beside, rest) >= WIDE:
-        return children
-    pairs = list(zip(children, extents, strict=True))
-    ends = [child for child, extent in pairs if extent == wide[-1]]
-    return [child for child, extent in pairs if extent != wide[-1]] + ends
-
-
-def _flatten(node: Node, axis: Axis) -> Iterator[Node]:
-    """Yield what a piece falls into by cuts of one direction alone."""
-    if isinstance(node, Split) and node.axis == axis:
-        for child in node.children:
-            yield from _flatten(child, axis)
-    else:
-        yield node
-
-
-def _is_waste(node: Node) -> bool:
+def is_waste(node: Node) -> bool:
+    """Whether nothing is made of a node."""
     return isinstance(node, Leaf) and node.blank is None

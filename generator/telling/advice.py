@@ -58,6 +58,10 @@ WIDE_FIRST = (
     "nothing wide beside it: then it comes off while there is wide wood to clamp and to carry the "
     "saw."
 )
+WHAT_IS_LEFT = (
+    " Where a cut leaves a part, nothing was measured on it: it has its size with this kerf and a "
+    "sheet of just this size. Measure it before that cut, and saw it to size where it is larger."
+)
 SAW_PICTURES = (
     "The pictures show how the saw meets the wood at every tilt and angle of this plan. Most saws "
     "tilt to one side only: push yours from the end of the line from which the blade leans in "
@@ -137,6 +141,7 @@ class Advice:
         pins: How rows of pin holes are bored.
         assembly: What is done before each step, and which names a copy that is turned goes by.
         sizes: How exact the printed sizes are.
+        wide_first: In what order pieces come off, and what to do where one is what is left.
     """
 
     cut_list: str
@@ -149,11 +154,11 @@ class Advice:
     pins: str
     assembly: str
     sizes: str
+    wide_first: str
     plain_blanks: str = PLAIN_BLANKS
     layouts: str = LAYOUTS
     boards: str = BOARDS
     cutting: str = CUTTING
-    wide_first: str = WIDE_FIRST
     channel_ways: tuple[str, ...] = CHANNEL_WAYS
     edging: str = EDGING
     finish: str = FINISH
@@ -174,11 +179,17 @@ def make_advice(plan: Plan) -> Advice:
         pulls=PULLS if make_pulls(plan).rows else "",
         pins=PINS if has_pin_holes(plan) else "",
         sizes=_sizes(system),
+        wide_first=WIDE_FIRST + (WHAT_IS_LEFT if _leaves_parts(plan) else ""),
     )
 
 
 def _has_tilts(plan: Plan) -> bool:
     return any(one.tilt_deg or one.mitre_deg for one in plan.cutting.settings)
+
+
+def _leaves_parts(plan: Plan) -> bool:
+    layouts = plan.cutting.all_layouts()
+    return any(", leaving " in cut.frees for layout in layouts for cut in layout.cuts)
 
 
 def _named_as_drawn(plan: Plan) -> str:

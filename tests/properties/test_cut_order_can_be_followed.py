@@ -9,6 +9,7 @@ from generator.cutting import plan_cutting
 from generator.model.cutting import Cutting
 from generator.model.edition import Grain, Stock
 from generator.model.parts import Parts
+from tests.other_blade import find_wrong_parts
 from tests.plain_parts import Line, make_board, make_parts, make_saw, make_stock
 from tests.sawing import read_sawing
 from tests.simulator import work
@@ -67,6 +68,18 @@ def test_two_hundred_plans_are_sawn_cut_by_cut_into_their_parts(block: int) -> N
         assert sum(part.count for part in parts.parts) == shop.parts.total(), seed
         sets = {step.setting for step in shop.steps}
         assert len(sets) == cutting.settings_need.settings, seed
+
+
+@pytest.mark.parametrize("block", range(BLOCKS))
+def test_layouts_hold_with_another_blade_exactly_if_every_part_comes_out_right(block: int) -> None:
+    for seed in range(block * PLANS_IN_A_BLOCK, (block + 1) * PLANS_IN_A_BLOCK):
+        parts, stocks, kerf = draw_job(seed)
+        cutting = _cut(parts, stocks, kerf)
+        plan = read_sawing(cutting, parts)
+
+        assert [] == find_wrong_parts(plan, kerf), seed
+        for saw in cutting.other_saws:
+            assert saw.holds == (not find_wrong_parts(plan, saw.kerf_mm)), (seed, saw.kerf_mm)
 
 
 @pytest.mark.parametrize("block", range(2))

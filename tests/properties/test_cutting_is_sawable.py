@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from generator.cutting import plan_cutting
 from generator.cutting.order import find_tasks
-from generator.cutting.trees import Axis, Box, Leaf, Node, Split, lay_in_order, leaves, ticks
+from generator.cutting.tidying import lay_in_order
+from generator.cutting.trees import Axis, Box, Leaf, Node, Split, leaves, ticks
 from generator.model.cutting import Cutting
 from generator.model.edition import Grain, Stock
 from generator.model.parts import Parts

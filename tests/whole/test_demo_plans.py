@@ -14,6 +14,7 @@ import pytest
 import yaml
 from ezdxf.entities.lwpolyline import LWPolyline
 
+from tests.other_blade import find_wrong_parts
 from tests.sawing import find_faults
 from tests.shopping_trip import count_fewest_cuts, find_bought, find_trip_faults
 from tests.simulator import work
@@ -74,6 +75,17 @@ def test_whoever_makes_every_cut_in_its_order_has_every_part_and_lifts_nothing_h
             sawn = [step for step in shop.steps if step.kind != "trim"]
             assert min(step.room_mm for step in sawn) >= 50, name
             assert min(step.longest_mm for step in sawn) >= 150, name
+
+
+def test_layouts_hold_with_another_blade_exactly_if_every_part_comes_out_right(
+    plans: dict[str, tuple[Path, dict[str, Any]]],
+) -> None:
+    for name, (_, plan) in plans.items():
+        kerfs = {sheet["kerf_mm"] for sheet in (*plan["sheets"], *plan["boards"])}
+
+        assert [] == [fault for kerf in kerfs for fault in find_wrong_parts(plan, kerf)], name
+        for saw in plan["other_saws"]:
+            assert saw["holds"] == (not find_wrong_parts(plan, saw["kerf_mm"])), name
 
 
 def test_no_order_of_the_cuts_of_a_demo_plan_needs_fewer_settings(

@@ -45,6 +45,18 @@ def test_two_parts_hold_where_the_kerf_between_them_fits(
     assert _holds(_cut(lines, make_stock([(1200.0, 610.0)]), 2.2)) == holds
 
 
+@pytest.mark.parametrize(
+    ("spare_mm", "holds"), [(2.2, [False, False, False]), (2.3, [True, False, False])]
+)
+def test_a_part_that_is_what_is_left_is_right_for_one_kerf_only(
+    spare_mm: float, holds: list[bool]
+) -> None:
+    """With 0.1 mm of waste it is sawn to size, if there is room for a blade that is no thicker."""
+    lines = [Line(label="A", count=2, length_mm=(1200 - spare_mm) / 2, width_mm=610)]
+
+    assert _holds(_cut(lines, make_stock([(1200.0, 610.0)]), 2.2)) == holds
+
+
 def test_a_layout_that_does_not_hold_is_laid_out_anew_and_a_sheet_more_is_bought() -> None:
     lines = [Line(label="A", count=2, length_mm=598.5, width_mm=610)]
     cutting = _cut(lines, make_stock([(1200.0, 610.0)]), 2.2)

@@ -6,7 +6,8 @@ import pytest
 from generator.cutting.many_fills import Filler, Start
 from generator.cutting.patching import count_blanks, flatten, tear
 from generator.cutting.pieces import find_pieces
-from generator.cutting.trees import Axis, Leaf, Node, Pose, Size, Split, lay_in_order, leaves
+from generator.cutting.tidying import lay_in_order
+from generator.cutting.trees import Axis, Leaf, Node, Pose, Size, Split, leaves
 
 SHEET = Size(0, 240_000_000, 120_000_000)
 SIZES = [(70, 30), (40, 25), (61, 47), (33, 21), (18, 12), (95, 40)]

@@ -25,6 +25,17 @@ def test_only_holes_that_are_bored_are_spoken_of(kind: str) -> None:
     assert WORDS[kind] not in " ".join(make_advice(without(plan, {kind})).drilling)
 
 
+def test_a_part_that_is_what_is_left_is_to_be_measured() -> None:
+    plan = sample_plan("metric")
+    sheet = plan.cutting.layouts[0]
+    cuts = (*sheet.cuts[:-1], replace(sheet.cuts[-1], frees="A, leaving B"))
+    layouts = (replace(sheet, cuts=cuts), *plan.cutting.layouts[1:])
+    left = replace(plan, cutting=replace(plan.cutting, layouts=layouts))
+
+    assert "saw it to size where it is larger" in make_advice(left).wide_first
+    assert "saw it to size" not in make_advice(plan).wide_first
+
+
 def test_a_plan_without_screws_says_so() -> None:
     plan = sample_plan("metric")
     bare = replace(plan, joinery=replace(plan.joinery, fasteners=()))
