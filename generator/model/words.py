@@ -1,12 +1,12 @@
 """How the trade says what a plan holds: the same words on drawings, in tables and on pages."""
 
+import math
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Final
 
 from generator.geometry.tolerance import SAME_PLANE_MM
-from generator.geometry.vectors import Vec2
 from generator.model.assembly import Mark
 from generator.model.catalogue import Tool
 from generator.model.cutting import SettingKind
@@ -216,9 +216,7 @@ def mark_sentence(mark: Mark, part: Part, piece: Piece, system: System) -> str:
     edge = _mark_edge(mark, part)
     values = [part.inset_mm(edge, mark.side, point) for point in mark.outline]
     if any(min(v - min(values), max(values) - v) > SAME_PLANE_MM for v in values):
-        corners = "; ".join(
-            _corner_words(mark, point, part, piece, system) for point in mark.outline
-        )
+        corners = "; ".join(_corners(mark, part, piece, system))
         return f"On the {face} mark these points and join them: {corners}. {mark.mate} goes inside."
     start = _named_edge(mark, part, piece)
     lines = _lines(mark.from_mm, mark.to_mm, start, mark.mate, system)
@@ -253,6 +251,10 @@ def _reach(mark: Mark, part: Part, piece: Piece, axis: int, system: System) -> s
         ]
         return f", from {' to '.join(stops)},"
     low, high, index = min(reaches, key=lambda reach: round(reach[0], 3))
+    if low < SHOWN_EXACT_MM:
+        return (
+            f", within {format_length(high, system)} of the {piece_side_word(piece, part, index)},"
+        )
     return (
         f", between {format_length(low, system)} and {format_length(high, system)} "
         f"from the {piece_side_word(piece, part, index)},"
@@ -271,14 +273,26 @@ def _mark_edge(mark: Mark, part: Part) -> Edge:
     return next((edge for edge in part.edges if edge.name == mark.edge), part.edges[0])
 
 
-def _corner_words(mark: Mark, point: Vec2, part: Part, piece: Piece, system: System) -> str:
-    places = []
-    for index, _ in _opposite_edges(part):
-        size = part.inset_mm(part.edges[index], mark.side, point)
-        places.append(
-            f"{format_length(size, system)} from the {piece_side_word(piece, part, index)}"
+def _corners(mark: Mark, part: Part, piece: Piece, system: System) -> Iterator[str]:
+    """Yield where the corners of a patch are, the same way round on every copy.
+
+    The first is the one nearest to the end they are measured from; a long side follows.
+    """
+    edges = [index for index, _ in _opposite_edges(part)]
+    points = [
+        tuple(part.inset_mm(part.edges[index], mark.side, point) for index in edges)
+        for point in mark.outline
+    ]
+    first = min(range(len(points)), key=lambda i: tuple(round(size, 3) for size in points[i]))
+    points = points[first:] + points[:first]
+    if math.dist(points[0], points[-1]) > math.dist(points[0], points[1]):
+        points = points[:1] + points[:0:-1]
+    names = [piece_side_word(piece, part, index) for index in edges]
+    for sizes in points:
+        yield " and ".join(
+            f"{format_length(size, system)} from the {name}"
+            for size, name in zip(sizes, names, strict=True)
         )
-    return " and ".join(places)
 
 
 def _opposite_edges(part: Part) -> tuple[tuple[int, int], tuple[int, int]]:

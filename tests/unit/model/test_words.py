@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+import pytest
+
 from generator.model.words import (
     bit_words,
     edge_word,
@@ -74,6 +76,30 @@ def test_a_slanted_patch_is_told_by_its_corners() -> None:
     assert "250 mm from the bottom end and 25" in text
     assert text.count("from the bottom end") == 4
     assert text.endswith(" C goes inside.")
+
+
+@pytest.mark.parametrize("turn", range(4))
+@pytest.mark.parametrize("way", [1, -1])
+def test_corners_are_told_from_the_lowest_whatever_the_first_of_the_patch(
+    turn: int, way: int
+) -> None:
+    plan = sample_plan("metric")
+    part = plan.parts.part("A")
+    mark = plan.assembly.steps[1].marks[0]
+    outline = (mark.outline[turn:] + mark.outline[:turn])[::way]
+    text = mark_sentence(replace(mark, outline=outline), part, part.pieces[0], "metric")
+
+    assert mark_sentence(mark, part, part.pieces[0], "metric") == text
+    assert text.split(": ")[1].startswith("202.2 mm from the bottom end and 250")
+
+
+@pytest.mark.parametrize(
+    ("low_mm", "words"), [(0.0, ", within 180 mm of"), (2.0, ", between 2 mm and 180 mm from")]
+)
+def test_lines_that_begin_at_an_edge_are_within_a_distance_of_it(low_mm: float, words: str) -> None:
+    text = _shifted_sentence("metric", (low_mm, 180.0))
+
+    assert text.startswith(f"On the right face{words} the front edge, draw lines 50 mm")
 
 
 def test_a_flipped_copy_names_its_faces_in_its_own_way() -> None:
