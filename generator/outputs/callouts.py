@@ -11,11 +11,14 @@ from itertools import permutations
 from typing import Final
 
 import numpy as np
+import numpy.typing as npt
 
 from generator.geometry.capsules import Capsules, segment_gaps
 from generator.geometry.vectors import Vec2
 from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Stroke, Words
 from generator.outputs.text_width import text_width_mm
+
+Floats = npt.NDArray[np.float64]
 
 APART_MM: Final = 4.0
 """Between neighbours in the row."""
@@ -30,6 +33,8 @@ BELOW_MM: Final = 0.9
 TOP_MM: Final = 2.9
 """From the base line of the words to where their leaders begin."""
 DOT_MM: Final = 0.45
+LOOKED_AT_FIRST: Final = 8
+"""Of the leaders from a text to its spots, the shortest."""
 CROSSED_MM: Final = 1.0
 """Leaders that come nearer to each other than this count as crossing."""
 MOST_ORDERS_OF: Final = 4
@@ -74,17 +79,11 @@ def draw_callouts(
         from_above: Whether the row stands above the picture.
     """
     edge = base_mm + (-BELOW_MM if from_above else TOP_MM)
-    plain = [Callout(one.text, _plain_spots(one.spots, edge, free)) for one in callouts]
-    wanted = tuple(sorted(plain, key=lambda one: (_middle(one, width_mm), one.text)))
-    row = _make_row(wanted, width_mm, edge, free)
-    if row.loss_mm >= MEETS_MM and len(wanted) <= MOST_ORDERS_OF:
-        # A spot far up may need its words elsewhere: every other order is tried, further left too.
-        rows = [
-            _make_row(order, width_mm, edge, free, shift)
-            for order in permutations(wanted)
-            for shift in SHIFTS_MM
-        ]
-        row = min(rows, key=lambda one: round(one.loss_mm, 2))
+    wanted = sorted(
+        (_want(one, width_mm, edge, free) for one in callouts),
+        key=lambda one: (one.middle, one.text),
+    )
+    row = _find_row(wanted, width_mm, edge, free)
     items: list[Item] = []
     for one, x, leader in zip(row.order, row.starts, row.leaders, strict=True):
         items.append(Words(at=(x, base_mm), text=one.text, size_mm=SMALLEST_TEXT_MM))
@@ -98,32 +97,78 @@ def draw_callouts(
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
-    """Call-outs in an order, where each starts, its leader, and how good that is altogether."""
+class _Wanted:
+    """Words to be put into a row.
 
-    order: tuple[Callout, ...]
+    Attributes:
+        spots: (n, 2) where their leader may lead to.
+        middle: Where they want to stand: below the lowest of the spots.
+        width: Of the words on paper.
+    """
+
+    text: str
+    spots: Floats
+    middle: float
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """Words in an order, where each starts, its leader, and how good that is altogether."""
+
+    order: Sequence[_Wanted]
     starts: list[float]
     leaders: list[tuple[Vec2, Vec2] | None]
     loss_mm: float
 
 
+def _want(one: Callout, width_mm: float, edge: float, free: Capsules) -> _Wanted:
+    """Return what is said, and of its spots those a leader straight down or up reaches, if any."""
+    spots = np.array(one.spots).reshape(-1, 2)
+    drops = np.stack([spots, spots], axis=1)
+    drops[:, 0, 1] = edge
+    is_plain = ~free.meet(drops)
+    spots = spots[is_plain] if is_plain.any() else spots
+    lowest = np.lexsort((spots[:, 0], spots[:, 1].round(1)))[:1]
+    middle = round(float(spots[lowest[0], 0]), 2) if len(lowest) else width_mm
+    return _Wanted(one.text, spots, middle, text_width_mm(one.text, SMALLEST_TEXT_MM))
+
+
+def _find_row(wanted: Sequence[_Wanted], width_mm: float, edge: float, free: Capsules) -> _Row:
+    """Return the row in the order of the spots, or a better one where a leader meets something."""
+    first = _make_row(wanted, width_mm, edge, free)
+    if first.loss_mm < MEETS_MM or len(wanted) > MOST_ORDERS_OF:
+        return first
+    # A spot far up may need its words elsewhere: every other order is tried, further left too.
+    best = first
+    for order in permutations(wanted):
+        for shift in SHIFTS_MM:
+            row = _make_row(order, width_mm, edge, free, shift, best.loss_mm)
+            if round(row.loss_mm, 2) < round(best.loss_mm, 2):
+                best = row
+    return best
+
+
 def _make_row(
-    order: tuple[Callout, ...],
+    order: Sequence[_Wanted],
     width_mm: float,
     edge: float,
     free: Capsules,
     shift_mm: float = 0.0,
+    most_mm: float = math.inf,
 ) -> _Row:
+    """Return words in a row with their leaders; not all of them once the loss is too great."""
     starts = _spread(order, width_mm)
     left = min(shift_mm, starts[0] - APART_MM / 2) if starts else 0.0
     starts = [start - left for start in starts]
     leaders: list[tuple[Vec2, Vec2] | None] = []
     loss = 0.0
     for one, x in zip(order, starts, strict=True):
-        if one.spots:
-            span = (x, x + text_width_mm(one.text, SMALLEST_TEXT_MM))
+        if loss >= most_mm:
+            break
+        if len(one.spots):
             drawn = [leader for leader in leaders if leader is not None]
-            leader, worse = _best_leader(one.spots, span, edge, free, drawn)
+            leader, worse = _best_leader(one.spots, (x, x + one.width), edge, free, drawn)
             leaders.append(leader)
             loss += worse
         else:
@@ -131,57 +176,42 @@ def _make_row(
     return _Row(order, starts, leaders, loss)
 
 
-def _plain_spots(spots: Sequence[Vec2], edge: float, free: Capsules) -> tuple[Vec2, ...]:
-    """Return the spots that a leader straight down or up reaches; all if it reaches none."""
-    if not spots:
-        return ()
-    meets = free.meet(np.array([((x, edge), (x, y)) for x, y in spots])).tolist()
-    return tuple(s for s, meet in zip(spots, meets, strict=True) if not meet) or tuple(spots)
-
-
-def _middle(one: Callout, width_mm: float) -> float:
-    """Return where a call-out wants to stand: below the lowest of its spots."""
-    if not one.spots:
-        return width_mm
-    return round(min(one.spots, key=lambda spot: (round(spot[1], 1), spot[0]))[0], 2)
-
-
-def _spread(ordered: Sequence[Callout], width_mm: float) -> list[float]:
+def _spread(ordered: Sequence[_Wanted], width_mm: float) -> list[float]:
     """Return where each text starts: below its spot if there is room, none over another."""
-    widths = [text_width_mm(one.text, SMALLEST_TEXT_MM) for one in ordered]
     starts: list[float] = []
     reached = APART_MM / 2
-    for one, width in zip(ordered, widths, strict=True):
-        starts.append(max(reached, _middle(one, width_mm) - width / 2))
-        reached = starts[-1] + width + APART_MM
+    for one in ordered:
+        starts.append(max(reached, one.middle - one.width / 2))
+        reached = starts[-1] + one.width + APART_MM
     limit = width_mm - APART_MM / 2
     for i in range(len(starts) - 1, -1, -1):
-        starts[i] = min(starts[i], limit - widths[i])
+        starts[i] = min(starts[i], limit - ordered[i].width)
         limit = starts[i] - APART_MM
     return starts
 
 
 def _best_leader(
-    spots: Sequence[Vec2],
+    spots: Floats,
     span: tuple[float, float],
     high: float,
     free: Capsules,
     others: Sequence[tuple[Vec2, Vec2]],
 ) -> tuple[tuple[Vec2, Vec2], float]:
     """Return the leader from above a text to a spot, short and meeting nothing; and its loss."""
-    middle = (span[0] + span[1]) / 2
-    ends = [
-        ((x, high), spot)
-        for spot in spots
-        for x in (middle, min(max(spot[0], span[0] + 1), span[1] - 1))
-    ]
-    lines = np.array(ends)
-    meets = free.meet(lines)
-    gaps = segment_gaps(lines, np.array(others).reshape(-1, 2, 2))
-    crossed = np.any(gaps < CROSSED_MM, axis=1)
-    lengths = [
-        math.dist(*line) + MEETS_MM * (meet + cross)
-        for line, meet, cross in zip(ends, meets.tolist(), crossed.tolist(), strict=True)
-    ]
-    best = min(range(len(ends)), key=lambda i: (round(lengths[i], 2), i))
-    return ends[best], lengths[best]
+    ends = np.repeat(spots, 2, axis=0)
+    starts = np.full(ends.shape, high)
+    starts[0::2, 0] = (span[0] + span[1]) / 2
+    starts[1::2, 0] = np.clip(spots[:, 0], span[0] + 1, span[1] - 1)
+    lines = np.stack([starts, ends], axis=1)
+    lengths = np.hypot(*(ends - starts).T)
+    order = np.argsort(lengths.round(2), kind="stable")
+    taken = np.array(others).reshape(-1, 2, 2)
+    # Of the shortest one mostly meets nothing: the others are looked at only if none does.
+    for chosen in (order[:LOOKED_AT_FIRST], order):
+        crossed = np.any(segment_gaps(lines[chosen], taken) < CROSSED_MM, axis=1)
+        meets = free.meet(lines[chosen]).astype(np.intp) + crossed
+        if not meets.all():
+            break
+    best = int(chosen[np.argmin(meets)])
+    (x, y), (spot_x, spot_y) = lines[best].tolist()
+    return ((x, y), (spot_x, spot_y)), float(lengths[best] + MEETS_MM * meets.min())
