@@ -12,8 +12,6 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
-import numpy as np
-import shapely
 from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.faces import is_wall
@@ -35,7 +33,7 @@ from generator.geometry.vectors import (
 from generator.model.joinery import Contact, Fastener, Socket
 from generator.model.plan import Plan
 from generator.outputs.bodies import Solids, solids_of
-from generator.outputs.ways_out import Bodies, make_bodies, view_along
+from generator.outputs.ways_out import Along, Bodies, make_bodies
 
 Touch = Contact | Socket
 """Two pieces that touch, and the way from the first to the second."""
@@ -128,6 +126,7 @@ class _Exploder:
         """Prepare the pieces, what touches, and the axes of fasteners."""
         self.plan = plan
         self.bodies = bodies
+        self.known: dict[Vec3, Along] = {}
         self.touches: tuple[Touch, ...] = (*plan.joinery.contacts, *plan.joinery.sockets)
         self.size = max(subtract(plan.parts.high, plan.parts.low))
         self.volumes = {
@@ -245,7 +244,9 @@ class _Exploder:
             way = ways[i][1]
             first = way.direction if way.lift == ZERO else UP
             is_barred = any(_bars(touch, normal, first) for touch, _, normal, _ in between)
-            if not is_barred and self.bodies.comes_out(names, there, way.direction, way.lift):
+            if not is_barred and self.bodies.comes_out(
+                names, there, self._along(way.direction), way.lift
+            ):
                 return way
         return None
 
@@ -276,33 +277,40 @@ class _Exploder:
 
     def _escape(self, names: Sequence[str], touched: Sequence[str], way: Vec3) -> float:
         """Return how far pieces move along a way until they are past what they touch."""
-        low, _ = self.bodies.reach(names, way)
-        _, high = self.bodies.reach(touched, way)
+        along = self._along(way)
+        low, _ = along.reach(names)
+        _, high = along.reach(touched)
         return max(high - low, 0.0)
 
     def _distance(
         self, there: Mapping[str, Vec3], one: _Unit, base: Vec3, way: Vec3, gap: float
     ) -> float:
         """Return how far a unit moves: a gap past everything that stands before it by now."""
-        far = gap
+        far, along = gap, self._along(way)
         for name, inner in one.moves.items():
-            start = add(base, inner)
-            low = self.bodies.reach((name,), way)[0] + dot(start, way)
-            mine = self._shadow(name, start, way)
-            for other, moved in there.items():
-                high = self.bodies.reach((other,), way)[1] + dot(moved, way)
-                if high > low + ROOM_MM / 10 - far and high - low + gap > far:
-                    theirs = self._shadow(other, moved, way)
+            start = along.view.project(add(base, inner))
+            low = along.low[name][2] + start[2]
+            mine: BaseGeometry | None = None
+            for other, move in there.items():
+                moved = along.view.project(move)
+                high = along.high[other][2] + moved[2]
+                if (
+                    high > low + ROOM_MM / 10 - far
+                    and high - low + gap > far
+                    and along.shares_room(name, start, other, moved, 2 * ROOM_MM)
+                ):
+                    if mine is None:
+                        mine = self.bodies.shadow(name, start, along.view, ROOM_MM)
+                    theirs = self.bodies.shadow(other, moved, along.view, ROOM_MM)
                     if mine.intersection(theirs).area > ROOM_MM * ROOM_MM:
                         far = max(far, high - low + gap)
         return far
 
-    def _shadow(self, name: str, moved: Vec3, way: Vec3) -> BaseGeometry:
-        view = view_along(way)
-        x, y = dot(moved, view.right), dot(moved, view.up)
-        points = self.bodies.shadow(name, way) + np.array([x, y])
-        hull: BaseGeometry = shapely.convex_hull(shapely.multipoints(points))
-        return hull.buffer(-ROOM_MM)
+    def _along(self, way: Vec3) -> Along:
+        """Return all pieces seen along a way; most ways are asked for again."""
+        if way not in self.known:
+            self.known[way] = self.bodies.along(way)
+        return self.known[way]
 
     def _trail(
         self,
