@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.vectors import Vec2
 from generator.outputs.bodies import Box, rings_of
@@ -49,6 +50,11 @@ def find_place(away_from_taken: Callable[[Floats], Floats], within: Box, near: V
     return None
 
 
+def has_place(away_from_taken: Callable[[Floats], Floats], middle: Vec2) -> bool:
+    """Return whether the circle around a middle is free."""
+    return float(away_from_taken(np.array([middle]))[0]) >= RADIUS_MM + ROOM_MM
+
+
 def draw_enlarged(
     items: Iterable[Item], focus: Vec2, times: float, middle: Vec2, extra: Sequence[Item]
 ) -> list[Item]:
@@ -61,17 +67,17 @@ def draw_enlarged(
         middle: Of the circle.
         extra: More items, already in their place in the circle; cut off at its border.
     """
-    disc = Point(middle).buffer(RADIUS_MM, quad_segs=16)
     small = RADIUS_MM / times
-    shown: list[Item] = [Disc(center=middle, radius_mm=RADIUS_MM, tone="bubble")]
-    for item in items:
-        if isinstance(item, Area | Stroke) and _comes_near(item, focus, small):
-            shown += _clipped(_enlarged(item, focus, times, middle), disc)
-    for item in extra:
-        shown += _clipped(item, disc)
+    near = [
+        item
+        for item in items
+        if isinstance(item, Area | Stroke) and _comes_near(item, focus, small)
+    ]
+    shown = _clipped([*(_enlarged(item, focus, times, middle) for item in near), *extra], middle)
     return [
         *_link(focus, small, middle),
         Disc(center=focus, radius_mm=small, layer="leader"),
+        Disc(center=middle, radius_mm=RADIUS_MM, tone="bubble"),
         *shown,
         Disc(center=middle, radius_mm=RADIUS_MM, layer="leader"),
     ]
@@ -121,31 +127,34 @@ def _enlarged(item: Area | Stroke, focus: Vec2, times: float, middle: Vec2) -> I
             return Stroke(points=points, layer=item.layer, closed=item.closed)
 
 
-def _clipped(item: Item, disc: Polygon) -> list[Item]:
+def _clipped(items: Sequence[Item], middle: Vec2) -> list[Item]:
+    """Return what of some items lies in the circle, all cut off at once."""
+    disc = Point(middle).buffer(RADIUS_MM, quad_segs=16)
+    shapes = np.array([_shape(item) for item in items], dtype=np.object_)
+    parts, rows = shapely.get_parts(shapely.intersection(shapes, disc), return_index=True)
+    found: list[Item] = []
+    for part, row in zip(parts.tolist(), rows.tolist(), strict=True):
+        match items[row]:
+            case Area() as area if isinstance(part, Polygon) and part.area > 0.01:
+                found += [Area(rings=rings, tone=area.tone) for rings in rings_of([part])]
+            case Stroke() as stroke if isinstance(part, LineString) and part.length > 0.05:
+                found.append(Stroke(points=_points(part), layer=stroke.layer))
+            case Disc() as dot if not part.is_empty:
+                found.append(dot)
+    return found
+
+
+def _shape(item: Item) -> BaseGeometry:
+    """Return an item as a shape on paper; what is not shown enlarged as an empty one."""
     match item:
         case Area():
-            found = Polygon(item.rings[0], item.rings[1:]).intersection(disc)
-            return [
-                Area(rings=rings, tone=item.tone)
-                for rings in rings_of(
-                    part
-                    for part in shapely.get_parts(found)
-                    if isinstance(part, Polygon) and part.area > 0.01
-                )
-            ]
+            return Polygon(item.rings[0], item.rings[1:])
         case Stroke():
-            points = item.points + (item.points[:1] if item.closed else ())
-            found = LineString(points).intersection(disc)
-            return [
-                Stroke(points=_points(part), layer=item.layer)
-                for part in shapely.get_parts(found)
-                if isinstance(part, LineString) and part.length > 0.05
-            ]
+            return LineString(item.points + (item.points[:1] if item.closed else ()))
         case Disc():
-            is_inside = disc.contains(Point(item.center))
-            return [item] if is_inside else []
+            return Point(item.center)
         case _:
-            return []
+            return Point()
 
 
 def _points(line: LineString) -> tuple[Vec2, ...]:

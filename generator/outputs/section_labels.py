@@ -10,7 +10,8 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely.geometry import LineString, Polygon, box
+from shapely.geometry import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.vectors import Vec2
 from generator.outputs.labels import Target
@@ -45,10 +46,9 @@ def draw_section_labels(targets: Sequence[Target], taken: Sequence[Polygon]) -> 
     words: list[Item] = []
     for row, target in enumerate(targets):
         own = shapely.union_all(wood[owners == row]).buffer(FREE_MM)
-        in_the_way = [*wood[owners != row], *others]
         closed = np.array([*wood, *others], dtype=np.object_)
-        barred = shapely.difference(np.array(in_the_way, dtype=np.object_), own)
-        found = _first_free(target, closed, barred)
+        in_the_way = np.array([*wood[owners != row], *others], dtype=np.object_)
+        found = _first_free(target, closed, in_the_way, own)
         if found is not None:
             spot, at, room, leader = found
             lines.append(Stroke(points=_points(leader), layer="leader"))
@@ -59,31 +59,31 @@ def draw_section_labels(targets: Sequence[Target], taken: Sequence[Polygon]) -> 
 
 
 def _first_free(
-    target: Target, closed: Shapes, barred: Shapes
+    target: Target, closed: Shapes, in_the_way: Shapes, own: BaseGeometry
 ) -> tuple[Vec2, Vec2, Polygon, LineString] | None:
     """Return spot, place, room and leader of a letter that stands on nothing and crosses nothing.
 
     Args:
         target: What is to be named.
         closed: No letter stands there.
-        barred: No leader leads over that.
+        in_the_way: No leader leads over that, but where it leaves its own wood.
+        own: The wood the leader starts in, and a little around it.
     """
-    for spot, at in _places(target):
-        room = _room(target.text, at)
-        if not shapely.intersects(closed, room).any():
-            leader = _leader(spot, at)
-            if not shapely.intersects(barred, leader).any():
-                return spot, at, room, leader
-    return None
-
-
-def _places(target: Target) -> Iterator[tuple[Vec2, Vec2]]:
-    """Yield spots in the wood, each with a place for the letter, the shortest leaders first."""
     spots = list(_spots(target))
     for distance in DISTANCES_MM:
-        for spot in spots:
-            for across, up in WAYS:
-                yield spot, (spot[0] + across * distance, spot[1] + up * distance)
+        places = [
+            (spot, (spot[0] + across * distance, spot[1] + up * distance))
+            for spot in spots
+            for across, up in WAYS
+        ]
+        rooms = _rooms(target.text, [at for _, at in places])
+        met = np.any(shapely.intersects(closed[:, None], rooms), axis=0)
+        for number in np.flatnonzero(~met).tolist():
+            spot, at = places[number]
+            leader = _leader(spot, at)
+            if not np.any(shapely.intersects(in_the_way, leader.difference(own))):
+                return spot, at, rooms[number], leader
+    return None
 
 
 def _spots(target: Target) -> Iterator[Vec2]:
@@ -91,19 +91,25 @@ def _spots(target: Target) -> Iterator[Vec2]:
     for face in sorted(target.faces, key=lambda one: -one.area):
         left, low, right, high = face.bounds
         is_wide = right - left > high - low
+        ends = []
         for part in PARTS:
             x, y = left + part * (right - left), low + part * (high - low)
-            ends = ((x, low - 1), (x, high + 1)) if is_wide else ((left - 1, y), (right + 1, y))
-            inside = face.intersection(LineString(ends))
+            ends.append(
+                ((x, low - 1), (x, high + 1)) if is_wide else ((left - 1, y), (right + 1, y))
+            )
+        for inside in shapely.intersection(face, shapely.linestrings(ends)):
             if not inside.is_empty:
                 middle = max(shapely.get_parts(inside), key=lambda one: one.length).centroid
                 yield (round(float(middle.x), 3), round(float(middle.y), 3))
 
 
-def _room(text: str, at: Vec2) -> Polygon:
+def _rooms(text: str, places: Sequence[Vec2]) -> Shapes:
+    """Return the room that a letter takes up in each of some places."""
     half = text_width_mm(text, SMALLEST_TEXT_MM, bold=True) / 2 + FREE_MM
     tall = SMALLEST_TEXT_MM * 0.5 + FREE_MM / 2
-    return box(at[0] - half, at[1] - tall, at[0] + half, at[1] + tall)
+    x, y = np.array(places).reshape(-1, 2).T
+    rooms: Shapes = np.asarray(shapely.box(x - half, y - tall, x + half, y + tall))
+    return rooms
 
 
 def _leader(spot: Vec2, at: Vec2) -> LineString:

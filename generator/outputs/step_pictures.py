@@ -28,7 +28,7 @@ from generator.outputs.bodies import (
 )
 from generator.outputs.callouts import CALLOUT_MM, ROW_MM, Callout, draw_callouts, is_nearer_above
 from generator.outputs.driven import GAP_MM, Driven, count_driven, cover_driven, draw_driven
-from generator.outputs.enlarged import RADIUS_MM, ROOM_MM, draw_enlarged, find_place
+from generator.outputs.enlarged import RADIUS_MM, ROOM_MM, draw_enlarged, find_place, has_place
 from generator.outputs.hardware_marks import cover_fitted, draw_fitted, find_fitted
 from generator.outputs.labels import Label, Target, draw_labels, place_labels
 from generator.outputs.panels import moved_items
@@ -139,9 +139,11 @@ def _settle(work: StepWork, foot: float) -> tuple[_Placed, _Enlarged | None]:
     small = _smallest(work, placed.fitted.sheet)
     if small is None:
         return _label(work, placed), None
-    if _find_inset(work, placed, small, foot) is not None:
+    at = _find_inset(work, placed, small, foot)
+    if at is not None:
         placed = _label(work, placed)
-        at = _find_inset(work, placed, small, foot)
+        if not has_place(placed.taken.away, at):
+            at = _find_inset(work, placed, small, foot)
         if at is not None:
             return placed, _Enlarged(small, at)
     higher = foot + 2 * (RADIUS_MM + ROOM_MM)
