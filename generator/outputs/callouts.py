@@ -13,7 +13,7 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
-from generator.geometry.capsules import Capsules, segment_gaps
+from generator.geometry.capsules import Capsules, Truths, segment_gaps
 from generator.geometry.vectors import Vec2
 from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Stroke, Words
 from generator.outputs.text_width import text_width_mm
@@ -33,8 +33,6 @@ BELOW_MM: Final = 0.9
 TOP_MM: Final = 2.9
 """From the base line of the words to where their leaders begin."""
 DOT_MM: Final = 0.45
-LOOKED_AT_FIRST: Final = 8
-"""Of the leaders from a text to its spots, the shortest."""
 CROSSED_MM: Final = 1.0
 """Leaders that come nearer to each other than this count as crossing."""
 MOST_ORDERS_OF: Final = 4
@@ -80,10 +78,10 @@ def draw_callouts(
     """
     edge = base_mm + (-BELOW_MM if from_above else TOP_MM)
     wanted = sorted(
-        (_want(one, width_mm, edge, free) for one in callouts),
+        (_want(n, one, width_mm, edge, free) for n, one in enumerate(callouts)),
         key=lambda one: (one.middle, one.text),
     )
-    row = _find_row(wanted, width_mm, edge, free)
+    row = _find_row(wanted, width_mm, _Leaders(edge, free, {}))
     items: list[Item] = []
     for one, x, leader in zip(row.order, row.starts, row.leaders, strict=True):
         items.append(Words(at=(x, base_mm), text=one.text, size_mm=SMALLEST_TEXT_MM))
@@ -101,11 +99,14 @@ class _Wanted:
     """Words to be put into a row.
 
     Attributes:
+        number: Among all that is said.
+        text: The words.
         spots: (n, 2) where their leader may lead to.
         middle: Where they want to stand: below the lowest of the spots.
         width: Of the words on paper.
     """
 
+    number: int
     text: str
     spots: Floats
     middle: float
@@ -122,7 +123,35 @@ class _Row:
     loss_mm: float
 
 
-def _want(one: Callout, width_mm: float, edge: float, free: Capsules) -> _Wanted:
+@dataclass(frozen=True, slots=True)
+class _Leaders:
+    """Leaders from words in any place to their spots.
+
+    Attributes:
+        edge: Height at which they begin.
+        free: What they must not meet.
+        known: By words and place: leaders, the shortest first, and of each whether it meets that.
+    """
+
+    edge: float
+    free: Capsules
+    known: dict[tuple[int, float], tuple[Floats, Truths]]
+
+    def of(self, one: _Wanted, x: float) -> tuple[Floats, Truths]:
+        """Return the leaders of words that start at an x: (n, 2, 2), and which meet something."""
+        if (one.number, x) not in self.known:
+            ends = np.repeat(one.spots, 2, axis=0)
+            starts = np.full(ends.shape, self.edge)
+            starts[0::2, 0] = x + one.width / 2
+            starts[1::2, 0] = np.clip(one.spots[:, 0], x + 1, x + one.width - 1)
+            lengths = np.hypot(*(ends - starts).T)
+            lines = np.stack([starts, ends], axis=1)
+            lines = lines[np.argsort(lengths.round(2), kind="stable")]
+            self.known[one.number, x] = (lines, self.free.meet(lines))
+        return self.known[one.number, x]
+
+
+def _want(number: int, one: Callout, width_mm: float, edge: float, free: Capsules) -> _Wanted:
     """Return what is said, and of its spots those a leader straight down or up reaches, if any."""
     spots = np.array(one.spots).reshape(-1, 2)
     drops = np.stack([spots, spots], axis=1)
@@ -131,36 +160,28 @@ def _want(one: Callout, width_mm: float, edge: float, free: Capsules) -> _Wanted
     spots = spots[is_plain] if is_plain.any() else spots
     lowest = np.lexsort((spots[:, 0], spots[:, 1].round(1)))[:1]
     middle = round(float(spots[lowest[0], 0]), 2) if len(lowest) else width_mm
-    return _Wanted(one.text, spots, middle, text_width_mm(one.text, SMALLEST_TEXT_MM))
+    return _Wanted(number, one.text, spots, middle, text_width_mm(one.text, SMALLEST_TEXT_MM))
 
 
-def _find_row(wanted: Sequence[_Wanted], width_mm: float, edge: float, free: Capsules) -> _Row:
+def _find_row(wanted: Sequence[_Wanted], width_mm: float, known: _Leaders) -> _Row:
     """Return the row in the order of the spots, or a better one where a leader meets something."""
-    first = _make_row(wanted, width_mm, edge, free)
-    if first.loss_mm < MEETS_MM or len(wanted) > MOST_ORDERS_OF:
-        return first
+    best = _make_row(wanted, _spread(wanted, width_mm), known, math.inf)
+    if best.loss_mm < MEETS_MM or len(wanted) > MOST_ORDERS_OF:
+        return best
     # A spot far up may need its words elsewhere: every other order is tried, further left too.
-    best = first
     for order in permutations(wanted):
-        for shift in SHIFTS_MM:
-            row = _make_row(order, width_mm, edge, free, shift, best.loss_mm)
+        starts = _spread(order, width_mm)
+        for left in dict.fromkeys(min(shift, starts[0] - APART_MM / 2) for shift in SHIFTS_MM):
+            row = _make_row(order, [start - left for start in starts], known, best.loss_mm)
             if round(row.loss_mm, 2) < round(best.loss_mm, 2):
                 best = row
     return best
 
 
 def _make_row(
-    order: Sequence[_Wanted],
-    width_mm: float,
-    edge: float,
-    free: Capsules,
-    shift_mm: float = 0.0,
-    most_mm: float = math.inf,
+    order: Sequence[_Wanted], starts: list[float], known: _Leaders, most_mm: float
 ) -> _Row:
     """Return words in a row with their leaders; not all of them once the loss is too great."""
-    starts = _spread(order, width_mm)
-    left = min(shift_mm, starts[0] - APART_MM / 2) if starts else 0.0
-    starts = [start - left for start in starts]
     leaders: list[tuple[Vec2, Vec2] | None] = []
     loss = 0.0
     for one, x in zip(order, starts, strict=True):
@@ -168,7 +189,7 @@ def _make_row(
             break
         if len(one.spots):
             drawn = [leader for leader in leaders if leader is not None]
-            leader, worse = _best_leader(one.spots, (x, x + one.width), edge, free, drawn)
+            leader, worse = _best_leader(*known.of(one, x), drawn)
             leaders.append(leader)
             loss += worse
         else:
@@ -191,27 +212,14 @@ def _spread(ordered: Sequence[_Wanted], width_mm: float) -> list[float]:
 
 
 def _best_leader(
-    spots: Floats,
-    span: tuple[float, float],
-    high: float,
-    free: Capsules,
-    others: Sequence[tuple[Vec2, Vec2]],
+    lines: Floats, meets: Truths, others: Sequence[tuple[Vec2, Vec2]]
 ) -> tuple[tuple[Vec2, Vec2], float]:
-    """Return the leader from above a text to a spot, short and meeting nothing; and its loss."""
-    ends = np.repeat(spots, 2, axis=0)
-    starts = np.full(ends.shape, high)
-    starts[0::2, 0] = (span[0] + span[1]) / 2
-    starts[1::2, 0] = np.clip(spots[:, 0], span[0] + 1, span[1] - 1)
-    lines = np.stack([starts, ends], axis=1)
-    lengths = np.hypot(*(ends - starts).T)
-    order = np.argsort(lengths.round(2), kind="stable")
-    taken = np.array(others).reshape(-1, 2, 2)
-    # Of the shortest one mostly meets nothing: the others are looked at only if none does.
-    for chosen in (order[:LOOKED_AT_FIRST], order):
-        crossed = np.any(segment_gaps(lines[chosen], taken) < CROSSED_MM, axis=1)
-        meets = free.meet(lines[chosen]).astype(np.intp) + crossed
-        if not meets.all():
-            break
-    best = int(chosen[np.argmin(meets)])
+    """Return the shortest of some leaders that meets nothing and crosses none; and its loss."""
+    crossed = np.zeros(len(lines), dtype=np.bool_)
+    if others:
+        crossed = np.any(segment_gaps(lines, np.array(others)) < CROSSED_MM, axis=1)
+    faults = meets.astype(np.intp) + crossed
+    best = int(np.argmin(faults))
     (x, y), (spot_x, spot_y) = lines[best].tolist()
-    return ((x, y), (spot_x, spot_y)), float(lengths[best] + MEETS_MM * meets.min())
+    loss = math.dist((x, y), (spot_x, spot_y)) + MEETS_MM * int(faults[best])
+    return ((x, y), (spot_x, spot_y)), loss
