@@ -184,20 +184,32 @@ def join_meshes(meshes: Sequence[Mesh]) -> Mesh:
 
 
 def look_at(mesh: Mesh, view: View) -> Seen:
-    """Return a mesh as seen from one side.
+    """Return a mesh as seen from one side."""
+    return look_from(mesh, (view,))[0]
+
+
+def look_from(mesh: Mesh, views: Sequence[View]) -> list[Seen]:
+    """Return a mesh as seen from each of some sides.
 
     Projected numbers are rounded far below a tolerance: a view along a face would else leave
     differences of 1e-200, which set operations divide by.
     """
-    axes = np.array([view.right, view.up, view.eye], dtype=np.float64).T
+    ways = [way for view in views for way in (view.right, view.up, view.eye)]
+    axes = np.array(ways, dtype=np.float64).T
     points, normals = np.round(mesh.points @ axes, 9), np.round(mesh.normals @ axes, 12)
-    front = normals[:, 2] > PARALLEL_SINE
-    offsets = np.sum(normals * points[mesh.starts], axis=1)
-    steep = np.where(front, normals[:, 2], 1.0)
-    slopes = np.stack([-normals[:, 0], -normals[:, 1], offsets], axis=1) / steep[:, None]
     low = np.minimum.reduceat(points, mesh.starts, axis=0)
     high = np.maximum.reduceat(points, mesh.starts, axis=0)
-    return Seen(points, front, slopes, low, high)
+    offsets = normals * points[mesh.starts]
+    found = []
+    for column in range(0, len(ways), 3):
+        part = slice(column, column + 3)
+        normal = normals[:, part]
+        front = normal[:, 2] > PARALLEL_SINE
+        steep = np.where(front, normal[:, 2], 1.0)
+        slopes = np.stack([-normal[:, 0], -normal[:, 1], offsets[:, part].sum(axis=1)], axis=1)
+        slopes /= steep[:, None]
+        found.append(Seen(points[:, part], front, slopes, low[:, part], high[:, part]))
+    return found
 
 
 def _directed(vectors: Floats, frame: Frame) -> Floats:

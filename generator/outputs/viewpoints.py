@@ -1,14 +1,14 @@
 """From which side a step is seen best: new pieces in full view, screws from where they go in."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
-from generator.geometry.projection import Floats, Mesh, View, view_from
-from generator.geometry.seen_points import find_seen
+from generator.geometry.projection import Floats, Ints, Mesh, View, view_from
+from generator.geometry.seen_points import find_hidden
 from generator.geometry.vectors import (
     BACK,
     DOWN,
@@ -95,18 +95,16 @@ def choose_view(mesh: Mesh, new: Sequence[str], entries: Sequence[tuple[Vec3, Ve
         entries: For every screw where it goes in, just over the wood, and its direction.
     """
     candidates = _candidates(mesh, entries)
-    sample = _sample(mesh, new)
-    solid = [_see(mesh, one[0], sample, entries, frozenset()) for one in candidates]
+    looks = _look_around(mesh, new, entries, [one[0] for one in candidates])
+    solid = [look.judge(frozenset()) for look in looks]
     best = _find_best(candidates, solid)
     through: tuple[str, ...] = ()
     if entries and solid[best][1] < LEAST_SEEN:
-        hiding = [_find_hiding(mesh, one[0], new, entries) for one in candidates]
-        seen = [
-            _see(mesh, one[0], sample, entries, frozenset(names))
-            for one, names in zip(candidates, hiding, strict=True)
-        ]
+        kept = frozenset(row for row, name in enumerate(mesh.names) if name in new)
+        hiding = [look.find_hiding() - kept for look in looks]
+        seen = [look.judge(names) for look, names in zip(looks, hiding, strict=True)]
         best = _find_best(candidates, seen)
-        through = hiding[best]
+        through = tuple(mesh.names[row] for row in sorted(hiding[best]))
     view, words, is_turned, _ = candidates[best]
     words += ", through what hides the screws" if through else ""
     return Viewpoint(view, words, best == 0 and not through, is_turned, through)
@@ -124,35 +122,57 @@ def _find_best(
     return max(range(len(candidates)), key=lambda i: (round(scores[i], 3), -i))
 
 
-def _see(
-    mesh: Mesh,
-    view: View,
-    sample: tuple[Floats, Floats, Floats],
-    entries: Sequence[tuple[Vec3, Vec3]],
-    through: frozenset[str],
-) -> tuple[float, float]:
-    """Return how much of the new pieces is seen, and which share of the screws."""
-    points, normals, weights = sample
-    owners = [i for i, name in enumerate(mesh.names) if name not in through]
-    facing = (normals @ np.array(view.eye)) * weights
+@dataclass(frozen=True, slots=True)
+class _Glance:
+    """What is looked for from one side: where screws go in, then points over the new faces.
+
+    Attributes:
+        shares: (n,) of the screws what each counts for, seen straight on or from the side.
+        areas: (m,) what each point over a face stands for, as seen from there.
+        hidden: Which of all of these are hidden.
+        by: The solid that hides each.
+    """
+
+    shares: Floats
+    areas: Floats
+    hidden: Ints
+    by: Ints
+
+    def judge(self, through: Collection[int]) -> tuple[float, float]:
+        """Return how much of the new pieces is seen, and which share of the screws.
+
+        Args:
+            through: Numbers of the solids the eye goes through.
+        """
+        seen = np.ones(len(self.shares) + len(self.areas), dtype=np.bool_)
+        hidden = self.hidden[~np.isin(self.by, [*through])] if through else self.hidden
+        seen[hidden] = False
+        screws, faces = np.split(seen, [len(self.shares)])
+        return float(self.areas[faces].sum()), float(self.shares[screws].sum())
+
+    def find_hiding(self) -> frozenset[int]:
+        """Return the solids that hide where screws go in."""
+        return frozenset(self.by[self.hidden < len(self.shares)].tolist())
+
+
+def _look_around(
+    mesh: Mesh, new: Sequence[str], entries: Sequence[tuple[Vec3, Vec3]], views: Sequence[View]
+) -> list[_Glance]:
+    """Return what is seen of new pieces and screws from each of some sides."""
+    points, normals, weights = _sample(mesh, new)
+    lifted = _lifted(entries)
+    eyes = np.array([view.eye for view in views]).T
+    facing = (normals @ eyes) * weights[:, None]
+    ways = np.array([way for _, way in entries]).reshape(-1, 3)
+    # A screw seen from the side counts by half.
+    straight = 0.5 + 0.5 * np.clip(-2 * (ways @ eyes), 0.0, 1.0)
+    shares = straight / max(len(entries), 1)
     ahead = facing > 0
-    lifted = _lifted(entries)
-    looked_for = np.concatenate([lifted, points[ahead]])
-    seen = find_seen(mesh, view, looked_for, owners if through else None)
-    area = float(facing[ahead][seen[len(lifted) :]].sum())
-    return area, _seen_entries(view, entries, seen[: len(lifted)].tolist())
-
-
-def _find_hiding(
-    mesh: Mesh, view: View, new: Sequence[str], entries: Sequence[tuple[Vec3, Vec3]]
-) -> tuple[str, ...]:
-    """Return the pieces that were there before and hide where screws go in."""
-    lifted = _lifted(entries)
-    return tuple(
-        name
-        for owner, name in enumerate(mesh.names)
-        if name not in new and not find_seen(mesh, view, lifted, [owner]).all()
-    )
+    looked_for = [np.concatenate([lifted, points[one]]) for one in ahead.T]
+    return [
+        _Glance(shares[:, i], facing[ahead[:, i], i], hidden, by)
+        for i, (hidden, by) in enumerate(find_hidden(mesh, views, looked_for))
+    ]
 
 
 def _candidates(
@@ -217,15 +237,6 @@ def _sample(mesh: Mesh, new: Sequence[str]) -> tuple[Floats, Floats, Floats]:
     points = [middle + (ring - middle) * part + normals * LIFT_MM for part in (0.35, 0.8)]
     shares = np.repeat(areas / (2 * counts), counts)
     return np.concatenate(points), np.tile(normals, (2, 1)), np.tile(shares, 2)
-
-
-def _seen_entries(view: View, entries: Sequence[tuple[Vec3, Vec3]], seen: Sequence[bool]) -> float:
-    """Return the share of screws whose way in is in sight, those seen from the side by half."""
-    if not entries:
-        return 0.0
-    facing = [min(1.0, max(0.0, -2 * dot(way, view.eye))) for _, way in entries]
-    total = sum(0.5 + 0.5 * f for s, f in zip(seen, facing, strict=True) if s)
-    return total / len(entries)
 
 
 def _lifted(entries: Sequence[tuple[Vec3, Vec3]]) -> Floats:
