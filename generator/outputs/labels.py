@@ -4,6 +4,7 @@ A bubble goes onto a visible face where the face has room for all of it. Other b
 column left or right of the picture; their leaders end in a dot on the face and do not cross.
 """
 
+import functools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -82,12 +83,21 @@ class _Seen:
 
 def place_labels(targets: Sequence[Target], picture: Box) -> tuple[Label, ...]:
     """Return a place for every label that has a visible face; see `MOST_LEADERS` for many."""
-    seen = [_measure(target) for target in targets if target.faces]
-    spots = [_spot_on(one) for one in seen]
+    shown = [Target(target.text, _largest(target.faces)) for target in targets if target.faces]
+
+    @functools.cache
+    def measured(index: int) -> _Seen:
+        return _measure(shown[index])
+
+    spots = [
+        _spot_at_middle(target) or (_spot_on(measured(index)) if _may_have_room(target) else None)
+        for index, target in enumerate(shown)
+    ]
     while True:
         inner = [spot for spot in spots if spot is not None]
-        rest = [one for one, spot in zip(seen, spots, strict=True) if spot is None]
-        outer = [_outermost(one, picture) for one in _spare(rest, inner)]
+        rest = [index for index, spot in enumerate(spots) if spot is None]
+        spare = _spare([shown[index].text for index in rest], inner)
+        outer = [_outermost(measured(rest[number]), picture) for number in spare]
         outside = _place_columns(outer, picture)
         kept = [None if spot is None or _is_crossed(spot, outside) else spot for spot in spots]
         if kept == spots:
@@ -123,21 +133,48 @@ def column_height(count: int) -> float:
     return (2 * RADIUS_MM + ROOM_MM) * math.ceil(count / 2)
 
 
-def _measure(target: Target) -> _Seen:
-    """Return the larger faces of a target and how wide they are."""
-    areas = [face.area for face in target.faces]
-    order = sorted(range(len(areas)), key=lambda i: -areas[i])[:MOST_FACES]
-    faces = tuple(target.faces[i] for i in order)
-    radii: list[float] = []
-    for i, face in zip(order, faces, strict=True):
-        radii.append(_radius(face, areas[i], WIDE * max(radii, default=0.0)))
-    return _Seen(target.text, faces, tuple(radii))
+def _largest(faces: Sequence[Polygon]) -> tuple[Polygon, ...]:
+    order = (-shapely.area(faces)).argsort(kind="stable")[:MOST_FACES]
+    return tuple(faces[index] for index in order)
 
 
-def _radius(face: Polygon, area: float, least: float) -> float:
-    """Return the radius of the largest circle in a face; 0 where it is less than another one."""
+def _spot_at_middle(target: Target) -> _Spot | None:
+    """Return the middle of the largest face where that is plainly the widest and has room there.
+
+    It saves most targets from being measured, which takes many times as long.
+    """
+    face, *others = target.faces
+    middle = face.centroid
+    if not face.contains(middle):
+        return None
+    room = face.boundary.distance(middle)
+    if room < RADIUS_MM + ROOM_MM or any(_most(other) > room for other in others):
+        return None
+    return _Spot(target.text, _rounded(middle))
+
+
+def _may_have_room(target: Target) -> bool:
+    """Return whether a bubble might fit on one of the faces."""
+    return any(_most(face) >= RADIUS_MM + ROOM_MM for face in target.faces)
+
+
+def _most(face: Polygon) -> float:
+    """Return a radius that no circle in a face exceeds."""
     left, low, right, high = face.bounds
-    if min(right - left, high - low) / 2 < least or area < math.pi * least * least:
+    return min((right - left) / 2, (high - low) / 2, math.sqrt(face.area / math.pi))
+
+
+def _measure(target: Target) -> _Seen:
+    """Return how wide the faces of a target are."""
+    radii: list[float] = []
+    for face in target.faces:
+        radii.append(_radius(face, WIDE * max(radii, default=0.0)))
+    return _Seen(target.text, target.faces, tuple(radii))
+
+
+def _radius(face: Polygon, least: float) -> float:
+    """Return the radius of the largest circle in a face; 0 where it is less than another one."""
+    if _most(face) < least:
         return 0.0
     radius = float(shapely.maximum_inscribed_circle(face, tolerance=NEARLY_MM).length)
     if 0.0 < RADIUS_MM + ROOM_MM - radius < NEARLY_MM:
@@ -158,13 +195,16 @@ def _spot_on(seen: _Seen) -> _Spot | None:
     return _Spot(seen.text, _rounded(line))
 
 
-def _spare(targets: Sequence[_Seen], inner: Sequence[_Spot]) -> Sequence[_Seen]:
+def _spare(texts: Sequence[str], inner: Sequence[_Spot]) -> Sequence[int]:
     """Return what gets a leader: all of a few; of many, one of each text that is on no face."""
-    if len(targets) <= MOST_LEADERS:
-        return targets
+    if len(texts) <= MOST_LEADERS:
+        return range(len(texts))
     named = {spot.text for spot in inner}
-    first = {target.text: target for target in reversed(targets) if target.text not in named}
-    return [target for target in targets if first.get(target.text) is target]
+    return [
+        number
+        for number, text in enumerate(texts)
+        if text not in named and texts.index(text) == number
+    ]
 
 
 def _rounded(line: LineString | Point) -> Vec2:
