@@ -20,8 +20,8 @@ NO_BOXES: Boxes = np.empty((0, 4))
 DOT_MM = 0.4
 """Half the width of the boxes that stand for a line."""
 
-MANY = 2000
-"""Of more pairs of boxes those are compared only that are near enough."""
+MANY = 4000
+"""Of more pairs of boxes those are measured only that meet."""
 
 AT_ONCE = 16
 """So many boxes are compared first, then ever more: a free one is mostly among the first."""
@@ -43,7 +43,11 @@ def around_all(boxes: Sequence[Box]) -> Box:
 
 
 def around_points(points: Sequence[Vec2]) -> Box:
-    """Return the box around one or more points."""
+    """Return the box around one or more points; most lines have two, and those are quick."""
+    if len(points) == 2:
+        (x0, y0), (x1, y1) = points
+        left, right = (x0, x1) if x0 < x1 else (x1, x0)
+        return (left, y0, right, y1) if y0 < y1 else (left, y1, right, y0)
     xs, ys = zip(*points, strict=True)
     return (min(xs), min(ys), max(xs), max(ys))
 
@@ -122,19 +126,33 @@ def find_freest(boxes: Boxes, taken: Boxes) -> tuple[int, float]:
 
 def as_array(boxes: Iterable[Box]) -> Boxes:
     """Return boxes as rows, for many questions about the same ones."""
-    return np.array([*boxes], dtype=np.float64).reshape(-1, 4)
+    return np.fromiter(itertools.chain.from_iterable(boxes), np.float64).reshape(-1, 4)
 
 
 def overlaps_mm2(boxes: Boxes, taken: Boxes) -> Boxes:
     """Return how much of each box others cover, each of these counted by itself."""
     if not len(boxes):
         return np.zeros(0)
-    near = _near(boxes, taken) if len(boxes) * len(taken) > MANY else taken
-    x0, y0, x1, y1 = near.T
+    if len(boxes) * len(taken) > MANY:
+        return _overlaps_of_many(boxes, _near(boxes, taken))
+    x0, y0, x1, y1 = taken.T
     across = np.minimum(x1, boxes[:, 2:3]) - np.maximum(x0, boxes[:, :1])
     up = np.minimum(y1, boxes[:, 3:]) - np.maximum(y0, boxes[:, 1:2])
     common = np.maximum(across, 0.0) * np.maximum(up, 0.0)
     covered: Boxes = np.rint(common * 1000.0).sum(axis=1) / 1000.0
+    return covered
+
+
+def _overlaps_of_many(boxes: Boxes, taken: Boxes) -> Boxes:
+    """Return the same, measuring only pairs that meet; they are added in whole thousandths."""
+    x0, y0, x1, y1 = np.ascontiguousarray(taken.T)
+    met = (x0 < boxes[:, 2:3]) & (x1 > boxes[:, :1])
+    met &= (y0 < boxes[:, 3:]) & (y1 > boxes[:, 1:2])
+    owners, others = met.nonzero()
+    own, other = boxes[owners], taken[others]
+    low, high = np.maximum(own[:, :2], other[:, :2]), np.minimum(own[:, 2:], other[:, 2:])
+    common = (high[:, 0] - low[:, 0]) * (high[:, 1] - low[:, 1])
+    covered: Boxes = np.bincount(owners, np.rint(common * 1000.0), len(boxes)) / 1000.0
     return covered
 
 
@@ -175,13 +193,19 @@ def outside_of(box: Box, far_mm: float = 200.0) -> tuple[Box, ...]:
 
 def dots_along(lines: Iterable[Sequence[Vec2]], step_mm: float = 2.0) -> Boxes:
     """Return small boxes along lines on paper, for labels to keep off."""
-    sides = as_array((*a, *b) for line in lines for a, b in itertools.pairwise(line))
-    ways = sides[:, 2:] - sides[:, :2]
+    paths = [*lines]
+    flat = itertools.chain.from_iterable(itertools.chain.from_iterable(paths))
+    points = np.fromiter(flat, np.float64).reshape(-1, 2)
+    is_start = np.ones(len(points), dtype=np.bool_)
+    is_start[np.cumsum([len(path) for path in paths], dtype=np.int64) - 1] = False
+    starts = is_start.nonzero()[0]
+    ways = points[starts + 1] - points[starts]
     counts = np.maximum(np.hypot(ways[:, 0], ways[:, 1]) / step_mm, 1.0).round().astype(np.int64)
-    owners = np.repeat(np.arange(len(sides)), counts + 1)
+    owners = np.repeat(np.arange(len(starts)), counts + 1)
     firsts = np.cumsum(counts + 1) - (counts + 1)
     numbers = np.arange(len(owners)) - firsts[owners]
-    dots = sides[owners, :2] + ways[owners] * numbers[:, np.newaxis] / counts[owners, np.newaxis]
+    steps = ways[owners] * numbers[:, np.newaxis] / counts[owners, np.newaxis]
+    dots = points[starts[owners]] + steps
     return np.concatenate((dots - DOT_MM, dots + DOT_MM), axis=1)
 
 
