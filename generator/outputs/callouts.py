@@ -81,7 +81,7 @@ def draw_callouts(
         (_want(n, one, width_mm, edge, free) for n, one in enumerate(callouts)),
         key=lambda one: (one.middle, one.text),
     )
-    row = _find_row(wanted, width_mm, _Leaders(edge, free, {}))
+    row = _find_row(wanted, width_mm, _Leaders(edge, free, {}, {}))
     items: list[Item] = []
     for one, x, leader in zip(row.order, row.starts, row.leaders, strict=True):
         items.append(Words(at=(x, base_mm), text=one.text, size_mm=SMALLEST_TEXT_MM))
@@ -125,30 +125,38 @@ class _Row:
 
 @dataclass(frozen=True, slots=True)
 class _Leaders:
-    """Leaders from words in any place to their spots.
+    """Leaders from words in any place to their spots; places come back in many rows.
 
     Attributes:
         edge: Height at which they begin.
         free: What they must not meet.
-        known: By words and place: leaders, the shortest first, and of each whether it meets that.
+        known: By words and place: leaders, the shortest first, and how long that is.
+        meets: Of each of these whether it meets something.
     """
 
     edge: float
     free: Capsules
-    known: dict[tuple[int, float], tuple[Floats, Truths]]
+    known: dict[tuple[int, float], tuple[Floats, float]]
+    meets: dict[tuple[int, float], Truths]
 
-    def of(self, one: _Wanted, x: float) -> tuple[Floats, Truths]:
-        """Return the leaders of words that start at an x: (n, 2, 2), and which meet something."""
+    def of(self, one: _Wanted, x: float) -> tuple[Floats, float]:
+        """Return the leaders of words that start at an x: (n, 2, 2), and the least length."""
         if (one.number, x) not in self.known:
             ends = np.repeat(one.spots, 2, axis=0)
             starts = np.full(ends.shape, self.edge)
             starts[0::2, 0] = x + one.width / 2
             starts[1::2, 0] = np.clip(one.spots[:, 0], x + 1, x + one.width - 1)
             lengths = np.hypot(*(ends - starts).T)
-            lines = np.stack([starts, ends], axis=1)
-            lines = lines[np.argsort(lengths.round(2), kind="stable")]
-            self.known[one.number, x] = (lines, self.free.meet(lines))
+            order = np.argsort(lengths.round(2), kind="stable")
+            lines = np.stack([starts, ends], axis=1)[order]
+            self.known[one.number, x] = (lines, float(lengths.min(initial=math.inf)))
         return self.known[one.number, x]
+
+    def meeting(self, one: _Wanted, x: float) -> Truths:
+        """Return which of the leaders of words that start at an x meet something."""
+        if (one.number, x) not in self.meets:
+            self.meets[one.number, x] = self.free.meet(self.of(one, x)[0])
+        return self.meets[one.number, x]
 
 
 def _want(number: int, one: Callout, width_mm: float, edge: float, free: Capsules) -> _Wanted:
@@ -181,17 +189,19 @@ def _find_row(wanted: Sequence[_Wanted], width_mm: float, known: _Leaders) -> _R
 def _make_row(
     order: Sequence[_Wanted], starts: list[float], known: _Leaders, most_mm: float
 ) -> _Row:
-    """Return words in a row with their leaders; not all of them once the loss is too great."""
+    """Return words in a row with their leaders; none once that is no better than another row."""
+    placed = list(zip(order, starts, strict=True))
+    loss = sum(known.of(one, x)[1] for one, x in placed if len(one.spots))
     leaders: list[tuple[Vec2, Vec2] | None] = []
-    loss = 0.0
-    for one, x in zip(order, starts, strict=True):
+    for one, x in placed:
         if loss >= most_mm:
             break
         if len(one.spots):
             drawn = [leader for leader in leaders if leader is not None]
-            leader, worse = _best_leader(*known.of(one, x), drawn)
+            lines, shortest = known.of(one, x)
+            leader, worse = _best_leader(lines, known.meeting(one, x), drawn)
             leaders.append(leader)
-            loss += worse
+            loss += worse - shortest
         else:
             leaders.append(None)
     return _Row(order, starts, leaders, loss)
