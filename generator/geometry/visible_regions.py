@@ -7,7 +7,7 @@ which its plane is the nearer one.
 """
 
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from dataclasses import dataclass
 
 import numpy as np
@@ -114,17 +114,7 @@ def find_shadow(mesh: Mesh, view: View, owners: Collection[int]) -> BaseGeometry
     shapes = _project_faces(mesh, seen, front)
     numbers = np.array(sorted(owners), dtype=np.intp)
     shadows = _find_shadows(mesh, seen, front, shapes, numbers)
-    return unite_shapes(shadows[numbers])
-
-
-def unite_shapes(shapes: Sequence[BaseGeometry] | Shapes) -> BaseGeometry:
-    """Return shapes as one; what is nearer to each other than a point is wide has grown together.
-
-    First only what touches is put together, then the few outlines come on the grid: much quicker
-    than every shape on its own.
-    """
-    united = shapely.disjoint_subset_union_all(shapes)
-    return shapely.set_precision(united, SAME_POINT_MM)
+    return shapely.disjoint_subset_union_all(shadows[numbers])
 
 
 def _project_faces(mesh: Mesh, seen: Seen, faces: Ints) -> Shapes:

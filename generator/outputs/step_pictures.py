@@ -232,10 +232,15 @@ def _draw_marks(work: StepWork, sheet: Sheet) -> tuple[list[Item], list[Callout]
     """Return layout lines for screws and seams with glue, and what is said of them."""
     mesh, view = work.looked.mesh, work.best.view
     edges = work.looked.visible
-    behind = find_lines(mesh, view, lines_behind(work.plan, work.step, work.driven)).visible
-    pencil = subtract_segments(behind, edges)
-    seams = find_lines(mesh, view, glue_lines(work.plan, work.step)).visible
-    glue = [s for s in seams if math.dist(s.start, s.end) * sheet.scale > SHOWN_SEAM_MM]
+    behind = lines_behind(work.plan, work.step, work.driven)
+    seen = find_lines(mesh, view, [*behind, *glue_lines(work.plan, work.step)]).visible
+    pencil = subtract_segments([s for s in seen if s.owner < len(behind)], edges)
+    glue = [
+        segment
+        for segment in seen
+        if segment.owner >= len(behind)
+        and math.dist(segment.start, segment.end) * sheet.scale > SHOWN_SEAM_MM
+    ]
     if _length(glue) * sheet.scale < LEAST_GLUE_MM:
         beads = find_lines(mesh, view, glue_beads(work.plan, work.step))
         glue = [*beads.visible, *beads.hidden]

@@ -27,7 +27,7 @@ class StepWork:
         outlines: Edges of pieces the eye goes through.
         new: Names of the pieces that go on.
         seen: Of every fastener whether the eye sees where it goes in.
-        alone: Edges of the new pieces with nothing else there.
+        alone: Edges of the new pieces with nothing else there; none where nothing else is.
         pins: Holes of shelf pins and where the pins end, in the room.
     """
 
@@ -61,7 +61,7 @@ def find_work(plan: Plan, step: Step, solids: Solids | None = None) -> StepWork:
         new=new,
         driven=driven,
         seen=find_open(driven, looked.mesh, best.view),
-        alone=find_visible(bodies.mesh(new), best.view),
+        alone=find_visible(bodies.mesh(new), best.view) if len(new) < len(whole.names) else (),
         pins=find_pins(plan, step),
     )
 
