@@ -1,10 +1,11 @@
 """What a plane square to a line of sight cuts of a solid, as polygons in that view."""
 
 import numpy as np
+import shapely
 from manifold3d import Manifold
 from shapely.geometry import Polygon
 
-from generator.geometry.projection import View
+from generator.geometry.projection import Mesh, View
 from generator.geometry.tolerance import SAME_POINT_MM
 
 
@@ -26,3 +27,18 @@ def cut_solid(solid: Manifold, view: View, nearness_mm: float) -> tuple[Polygon,
         if isinstance(polygon, Polygon) and polygon.area > SAME_POINT_MM:
             found.append(polygon)
     return tuple(sorted(found, key=lambda one: one.bounds))
+
+
+def cut_convex(mesh: Mesh, view: View, nearness_mm: float) -> tuple[Polygon, ...]:
+    """Return what a plane cuts of one solid without dents, as `cut_solid` does, but quicker.
+
+    It is the hull of the points in which edges go through the plane.
+    """
+    points = mesh.points @ np.array([view.right, view.up, view.eye]).T
+    start, end = points[mesh.edges[:, 0]], points[mesh.edges[:, 1]]
+    low, high = start[:, 2] - nearness_mm, end[:, 2] - nearness_mm
+    through = low * high < 0
+    start, end, low, high = start[through], end[through], low[through], high[through]
+    met = start[:, :2] + (end - start)[:, :2] * (low / (low - high))[:, None]
+    hull = shapely.convex_hull(shapely.multipoints(met)).simplify(SAME_POINT_MM).normalize()
+    return (hull,) if isinstance(hull, Polygon) and hull.area > SAME_POINT_MM else ()

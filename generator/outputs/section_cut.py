@@ -9,15 +9,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+import numpy as np
+from manifold3d import Manifold
 from shapely.geometry import Polygon
 
-from generator.geometry.plane_cuts import cut_solid
-from generator.geometry.projection import View
+from generator.geometry.frames import Frame
+from generator.geometry.plane_cuts import cut_convex, cut_solid
+from generator.geometry.projection import Mesh, View
 from generator.geometry.rods import place_corners
 from generator.geometry.solids import build_solid
 from generator.geometry.tolerance import PARALLEL_SINE, SAME_PLANE_MM, SAME_POINT_MM
 from generator.model.parts import Part, Piece
 from generator.model.plan import Plan
+from generator.outputs.bodies import Solids
 
 FEWEST: Final = 2
 """A section through fewer pieces tells nothing that the part's own drawing does not."""
@@ -69,22 +73,27 @@ class _Body:
 
     part: Part
     piece: Piece
+    mesh: Mesh
     low: float
     high: float
     is_along: bool
     is_level: bool
 
 
-def find_section(plan: Plan, view: View) -> Section | None:
+def find_section(plan: Plan, view: View, solids: Solids) -> Section | None:
     """Return the section that a view from the side shows; None where it meets too few pieces."""
-    bodies = [_body(part, piece) for part in plan.parts.parts for piece in part.pieces]
+    bodies = [
+        _body(part, piece, solids.meshes[piece.name])
+        for part in plan.parts.parts
+        for piece in part.pieces
+    ]
     x = _place(plan.parts.low[0], plan.parts.high[0], bodies)
     toward = view.eye[0]
     cuts = []
+    made: dict[str, Manifold] = {}
     for body in bodies:
         if body.low < x < body.high:
-            solid = build_solid(body.part.slab.triangles(), body.piece.frame)
-            polygons = cut_solid(solid, view, toward * x)
+            polygons = _cut(body, view, toward * x, made)
             if polygons:
                 cuts.append(Cut(body.piece, polygons, body.is_level))
     if len(cuts) < FEWEST:
@@ -119,12 +128,33 @@ def find_levels(section: Section, low_mm: float, high_mm: float) -> tuple[float,
     return (*levels[:-1], high_mm)
 
 
-def _body(part: Part, piece: Piece) -> _Body:
+def _cut(
+    body: _Body, view: View, nearness_mm: float, made: dict[str, Manifold]
+) -> tuple[Polygon, ...]:
+    """Return what a plane cuts of a piece; what is round is cut as fine as it is made.
+
+    Args:
+        body: The piece.
+        view: It looks square at the plane.
+        nearness_mm: Of the plane.
+        made: Solids of parts in their own frames, by label: copies are cut from the same one.
+    """
+    if body.mesh.convex.all() and not body.mesh.smooth.any():
+        return cut_convex(body.mesh, view, nearness_mm)
+    label = body.part.label
+    if label not in made:
+        made[label] = build_solid(body.part.slab.triangles(), Frame())
+    placed = made[label].transform(np.array(body.piece.frame.matrix()[:3]))
+    return cut_solid(placed, view, nearness_mm)
+
+
+def _body(part: Part, piece: Piece, mesh: Mesh) -> _Body:
     xs = [x for x, _, _ in place_corners(part.slab, piece.frame)]
     across = piece.frame.direction((0.0, 0.0, 1.0))
     return _Body(
         part=part,
         piece=piece,
+        mesh=mesh,
         low=min(xs),
         high=max(xs),
         is_along=part.section != "round" and abs(across[0]) > 0.5,

@@ -97,9 +97,9 @@ def draw_three_views(plan: Plan, solids: Solids | None = None) -> Scene:
     """
     third = plan.edition.system == "imperial"
     side = ("Right side", RIGHT) if third else ("Left side", LEFT)
-    section = find_section(plan, side[1])
-    layout = _lay_out(plan, section, third)
     bodies = solids or solids_of(plan)
+    section = find_section(plan, side[1], bodies)
+    layout = _lay_out(plan, section, third)
     mesh = bodies.whole()
     views = (
         ("Front", FRONT, layout.front),
