@@ -68,33 +68,59 @@ class _Pairs:
     solids: Ints
 
 
-def find_regions(
-    mesh: Mesh, view: View, owners: Collection[int] | None = None
-) -> tuple[Region, ...]:
-    """Return the visible parts of all faces, or of those of some solids, in order of the mesh."""
+def find_regions(mesh: Mesh, view: View) -> tuple[Region, ...]:
+    """Return the visible parts of all faces, in order of the mesh."""
+    regions, _ = find_regions_among(mesh, view, range(len(mesh.names)))
+    return regions
+
+
+def find_regions_among(
+    mesh: Mesh, view: View, owners: Collection[int]
+) -> tuple[tuple[Region, ...], BaseGeometry]:
+    """Return the visible parts of the faces of some solids, and what all others cover.
+
+    Args:
+        mesh: All solids.
+        view: Which way the eye is.
+        owners: Numbers of the solids whose faces are wanted.
+
+    Returns:
+        Regions in order of the mesh, and one shape on paper in mm, seen or not.
+    """
     seen = look_at(mesh, view)
-    front = np.flatnonzero(seen.front)
-    shapes = _project_faces(mesh, seen, front)
-    solid = shapely.area(shapes) > SMALLEST_MM2
-    front, shapes = front[solid], shapes[solid]
-    wanted = np.isin(mesh.owners[front], [*range(len(mesh.names))] if owners is None else [*owners])
+    faces = np.flatnonzero(seen.front)
+    projected = _project_faces(mesh, seen, faces)
+    solid = shapely.area(projected) > SMALLEST_MM2
+    front, shapes = faces[solid], projected[solid]
+    wanted = np.isin(mesh.owners[front], [*owners])
     pairs = _find_covering(mesh, seen, front, wanted)
+    others = np.setdiff1d(np.arange(len(mesh.names)), [*owners])
+    shadows = _find_shadows(mesh, seen, faces, projected, np.union1d(pairs.solids, others))
+    left = _uncover(seen, front, shapes, pairs, shadows)
+    covered = shapely.disjoint_subset_union_all(shadows[others])
+    return _regions_of(mesh, front[wanted], left[wanted]), covered
+
+
+def _uncover(seen: Seen, front: Ints, shapes: Shapes, pairs: _Pairs, shadows: Shapes) -> Shapes:
+    """Return what is left of faces where all that is nearer is taken away."""
     covers = shapes[pairs.near]
     for row in np.flatnonzero(pairs.mixed):
         one, other = front[pairs.far[row]], front[pairs.near[row]]
         covers[row] = _nearer_half(seen, one, other, covers[row])
-    shadows = _find_shadows(mesh, seen, front, shapes, np.unique(pairs.solids))
     far = np.concatenate([pairs.far_of_solids, pairs.far])
     covers = np.concatenate([shadows[pairs.solids], covers])
     order = np.argsort(far, kind="stable")
-    left = _subtract(shapes, covers[order], far[order])
-    front, left = front[wanted], left[wanted]
+    return _subtract(shapes, covers[order], far[order])
+
+
+def _regions_of(mesh: Mesh, faces: Ints, left: Shapes) -> tuple[Region, ...]:
+    """Return what is left of faces, each part by itself, without scraps."""
     visible = shapely.simplify(left, SAME_POINT_MM)
     parts, rows = shapely.get_parts(visible, return_index=True)
     whole = (shapely.get_type_id(parts) == GeometryType.POLYGON) & (
         shapely.area(parts) > SMALLEST_MM2
     )
-    faces = front[rows[whole]]
+    faces = faces[rows[whole]]
     return tuple(
         Region(owner, side, (x, y, z), shape)
         for owner, side, (x, y, z), shape in zip(
@@ -105,16 +131,6 @@ def find_regions(
             strict=True,
         )
     )
-
-
-def find_shadow(mesh: Mesh, view: View, owners: Collection[int]) -> BaseGeometry:
-    """Return what solids cover on paper, seen or not, in mm."""
-    seen = look_at(mesh, view)
-    front = np.flatnonzero(seen.front & np.isin(mesh.owners, [*owners]))
-    shapes = _project_faces(mesh, seen, front)
-    numbers = np.array(sorted(owners), dtype=np.intp)
-    shadows = _find_shadows(mesh, seen, front, shapes, numbers)
-    return shapely.disjoint_subset_union_all(shadows[numbers])
 
 
 def _project_faces(mesh: Mesh, seen: Seen, faces: Ints) -> Shapes:

@@ -26,7 +26,7 @@ from generator.geometry.projection import (
 from generator.geometry.rods import Body, Rod
 from generator.geometry.tolerance import SAME_PLANE_MM, SAME_POINT_MM
 from generator.geometry.vectors import Vec2, Vec3, subtract
-from generator.geometry.visible_regions import Region, find_regions, find_shadow
+from generator.geometry.visible_regions import Region, find_regions, find_regions_among
 from generator.model.plan import Plan
 from generator.outputs.scene import Area, Item, Layer, Stroke, Tone
 
@@ -155,11 +155,11 @@ def look(mesh: Mesh, view: View) -> Look:
 
 def look_at_new(mesh: Mesh, view: View, new: Collection[str]) -> Look:
     """Return pieces as seen from one side, only the new ones face by face."""
-    others = [number for number, name in enumerate(mesh.names) if name not in new]
     numbers = [number for number, name in enumerate(mesh.names) if name in new]
-    visible, regions = find_visible(mesh, view), find_regions(mesh, view, numbers)
+    visible = find_visible(mesh, view)
+    regions, covered = find_regions_among(mesh, view, numbers)
     fresh = shapely.disjoint_subset_union_all([one.shape for one in regions])
-    quiet = shapely.difference(find_shadow(mesh, view, others), fresh, grid_size=SAME_POINT_MM)
+    quiet = shapely.difference(covered, fresh, grid_size=SAME_POINT_MM)
     return Look(mesh.names, mesh, view, visible, regions, frozenset(new), quiet)
 
 
