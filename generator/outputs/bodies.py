@@ -87,6 +87,7 @@ class Look:
         names: Of the pieces, as numbered by the owners of edges and regions.
         visible: Edges that are seen.
         regions: Parts of faces that are seen: of all pieces, or of the new ones.
+        tones: The same by the tone they are drawn in, what touches made one.
         new: Names of the new pieces; None where none is told from the others.
         quiet: What is seen of all others, in one shape; nothing where ``new`` is None.
     """
@@ -96,6 +97,7 @@ class Look:
     view: View
     visible: tuple[Segment, ...]
     regions: tuple[Region, ...]
+    tones: Mapping[Tone, BaseGeometry]
     new: frozenset[str] | None
     quiet: BaseGeometry
 
@@ -150,7 +152,8 @@ def mesh_of(body: Body, chord_mm: float) -> Mesh:
 def look(mesh: Mesh, view: View) -> Look:
     """Return pieces as seen from one side, edges and faces; the first keep shared lines."""
     visible, regions = find_visible(mesh, view), find_regions(mesh, view)
-    return Look(mesh.names, mesh, view, visible, regions, None, Polygon())
+    tones = _put_on_grid(_unite_tones(regions, is_new=False))
+    return Look(mesh.names, mesh, view, visible, regions, tones, None, Polygon())
 
 
 def look_at_new(mesh: Mesh, view: View, new: Collection[str]) -> Look:
@@ -158,9 +161,11 @@ def look_at_new(mesh: Mesh, view: View, new: Collection[str]) -> Look:
     numbers = [number for number, name in enumerate(mesh.names) if name in new]
     visible = find_visible(mesh, view)
     regions, covered = find_regions_among(mesh, view, numbers)
-    fresh = shapely.disjoint_subset_union_all([one.shape for one in regions])
+    united = _unite_tones(regions, is_new=True)
+    fresh = shapely.disjoint_subset_union_all([*united.values()])
     quiet = shapely.difference(covered, fresh, grid_size=SAME_POINT_MM)
-    return Look(mesh.names, mesh, view, visible, regions, frozenset(new), quiet)
+    tones = _put_on_grid(united)
+    return Look(mesh.names, mesh, view, visible, regions, tones, frozenset(new), quiet)
 
 
 def bounds_of(mesh: Mesh, view: View) -> Box:
@@ -180,12 +185,8 @@ def fit_sheet(bounds: Box, inside: Box) -> Sheet:
 
 def draw_faces(looked: Look, sheet: Sheet) -> list[Item]:
     """Return the visible faces, each in its tone; those that are not new in one quiet shape."""
-    by_tone: dict[Tone, list[Polygon]] = {}
-    for region in looked.regions:
-        tone = _tone(region.normal, looked.new is not None)
-        by_tone.setdefault(tone, []).append(region.shape)
     least = SCRAP_MM2 / sheet.scale**2
-    shapes = {tone: _unite(by_tone[tone], least) for tone in sorted(by_tone)}
+    shapes = {tone: _large_parts(shape, least) for tone, shape in looked.tones.items()}
     shapes["quiet"] = _wide_parts(looked.quiet, least)
     return [
         Area(rings=rings, tone=tone)
@@ -250,15 +251,26 @@ def _on_paper(shapes: Sequence[Polygon], sheet: Sheet) -> list[Polygon]:
     return list(placed)
 
 
-def _unite(polygons: Sequence[Polygon], least_mm2: float) -> list[Polygon]:
-    """Return polygons with what touches made one, without scraps: fewer points on paper.
+def _unite_tones(regions: Iterable[Region], *, is_new: bool) -> dict[Tone, BaseGeometry]:
+    """Return faces by tone with what touches made one: fewer points on paper."""
+    by_tone: dict[Tone, list[Polygon]] = {}
+    for region in regions:
+        by_tone.setdefault(_tone(region.normal, is_new), []).append(region.shape)
+    return {tone: shapely.disjoint_subset_union_all(by_tone[tone]) for tone in sorted(by_tone)}
 
-    What touches is united first, and only the outlines of it come on the grid, where what is
-    nearer to each other than a point is wide grows together: much quicker than a union on a grid.
+
+def _put_on_grid(shapes: Mapping[Tone, BaseGeometry]) -> dict[Tone, BaseGeometry]:
+    """Return shapes in which what is nearer to each other than a point is wide is one.
+
+    A union on the grid would do the same, but puts every face there, not just the outlines.
     """
-    united = shapely.set_precision(shapely.disjoint_subset_union_all(polygons), SAME_POINT_MM)
-    parts = shapely.get_parts(shapely.normalize(united))
-    return [p for p in parts if isinstance(p, Polygon) and p.area > least_mm2]
+    return {tone: shapely.set_precision(one, SAME_POINT_MM) for tone, one in shapes.items()}
+
+
+def _large_parts(shape: BaseGeometry, least_mm2: float) -> list[Polygon]:
+    """Return the polygons of a shape without scraps."""
+    parts = shapely.get_parts(shapely.normalize(shape))
+    return [part for part in parts if isinstance(part, Polygon) and part.area > least_mm2]
 
 
 def _wide_parts(shape: BaseGeometry, least_mm2: float) -> list[Polygon]:
