@@ -174,10 +174,11 @@ def _measure(target: Target) -> _Seen:
 
 def _radius(face: Polygon, least: float) -> float:
     """Return the radius of the largest circle in a face; 0 where it is less than another one."""
-    if _most(face) < least:
+    most = _most(face)
+    if most < least:
         return 0.0
     radius = float(shapely.maximum_inscribed_circle(face, tolerance=NEARLY_MM).length)
-    if 0.0 < RADIUS_MM + ROOM_MM - radius < NEARLY_MM:
+    if most >= RADIUS_MM + ROOM_MM and 0.0 < RADIUS_MM + ROOM_MM - radius < NEARLY_MM:
         radius = float(shapely.maximum_inscribed_circle(face, tolerance=NEARLY_MM / 6).length)
     return radius
 
