@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
+import numpy as np
 import shapely
 from shapely.geometry import LineString, Point, Polygon
 
@@ -33,6 +34,8 @@ WIDE: Final = 0.7
 """A face that is less wide than this share of the widest gets no leader."""
 NEARLY_MM: Final = 0.3
 """Widest circles may be found that much too small, but where a bubble would just have room."""
+ALIKE_MM: Final = 0.02
+"""Spots may differ so much in how near they are to a column, and still print alike."""
 MOST_LEADERS: Final = 16
 """With more copies too small for a bubble, one of each kind is named."""
 
@@ -217,12 +220,15 @@ def _rounded(line: LineString | Point) -> Vec2:
 def _outermost(seen: _Seen, picture: Box) -> _Spot:
     """Return the spot well inside the wider faces of a target that is nearest to a column."""
     least = WIDE * max(seen.radii_mm)
-    spots = []
-    for face, radius in zip(seen.faces, seen.radii_mm, strict=True):
-        if radius >= least:
-            spots += shapely.get_coordinates(face.buffer(-0.6 * radius)).tolist()
+    inner = [
+        face.buffer(-0.6 * radius)
+        for face, radius in zip(seen.faces, seen.radii_mm, strict=True)
+        if radius >= least
+    ]
+    spots = shapely.get_coordinates(inner)
+    gaps = np.minimum(spots[:, 0] - picture.left, picture.right - spots[:, 0])
     x, y = min(
-        spots,
+        spots[gaps < gaps.min() + ALIKE_MM].tolist(),
         key=lambda spot: (
             round(min(spot[0] - picture.left, picture.right - spot[0]), 2),
             round(spot[1], 2),
