@@ -251,12 +251,13 @@ def _is_as_much(one: Work, other: Work) -> bool:
 
 def _is_same_hole(one: BoredHole, other: BoredHole) -> bool:
     """Whether two holes enter the same side at one place, the same way."""
-    heights_count = one.side not in {FACE_A, FACE_B}
     return (
-        (one.kind, one.side, one.diameter_mm, one.countersink_mm)
-        == (other.kind, other.side, other.diameter_mm, other.countersink_mm)
-        and math.dist(one.at[:2], other.at[:2]) < SAME_PLANE_MM
-        and (not heights_count or abs(one.at[2] - other.at[2]) < SAME_PLANE_MM)
+        one.side == other.side
+        and math.hypot(one.at[0] - other.at[0], one.at[1] - other.at[1]) < SAME_PLANE_MM
+        and (one.side in {FACE_A, FACE_B} or abs(one.at[2] - other.at[2]) < SAME_PLANE_MM)
+        and one.kind == other.kind
+        and one.diameter_mm == other.diameter_mm
+        and one.countersink_mm == other.countersink_mm
         and distance(one.direction, other.direction) < SAME_AIM
         and _is_same_depth(one.depth_mm, other.depth_mm)
     )

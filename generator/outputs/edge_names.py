@@ -96,7 +96,8 @@ class _Lines:
     @staticmethod
     def of(strokes: Sequence[Stroke]) -> "_Lines":
         paths = [line_points(stroke) for stroke in strokes]
-        points = np.array([point for path in paths for point in path]).reshape(-1, 2)
+        flat = itertools.chain.from_iterable(itertools.chain.from_iterable(paths))
+        points = np.fromiter(flat, np.float64).reshape(-1, 2)
         owners = np.repeat(np.arange(len(paths)), [len(path) for path in paths])
         weights = [WIDE_WEIGHT if stroke.layer in WIDE_LAYERS else 1 for stroke in strokes]
         shapes = np.asarray(shapely.linestrings(points, indices=owners))

@@ -61,6 +61,8 @@ def find_line_faults(scene: Scene) -> list[str]:
 def line_points(stroke: Stroke) -> list[Vec2]:
     """Return the points of a stroke with its arcs flattened; a closed one ends where it starts."""
     corners = [*stroke.points, *(stroke.points[:1] if stroke.closed else ())]
+    if not stroke.bulges:
+        return corners
     points = [corners[0]]
     for i, end in enumerate(corners[1:]):
         if i < len(stroke.bulges) and stroke.bulges[i]:
