@@ -166,6 +166,7 @@ def _make_part(line: Line, stock: Stock) -> Part:
         face_words=("bottom", "top"),
         section="rectangle",
         pieces=pieces,
+        volume_mm3=length * width * 18.0,
         mass_kg=1.0,
         place=PLACE,
     )

@@ -208,6 +208,7 @@ def _part(
         face_words=face_words,
         section="trapezium" if any(edge.tilt_deg for edge in edges) else "rectangle",
         pieces=pieces,
+        volume_mm3=slab.volume_mm3,
         mass_kg=slab.volume_mm3 * 1e-9 * stock.material.density_kg_m3,
         place=Place(file=FILE, line=20, column=3, key=f"parts.{name}"),
     )

@@ -217,6 +217,7 @@ class Part:
         face_words: What faces A and B are called on the first piece, such as ``top``.
         section: ``rectangle``, ``parallelogram``, ``trapezium`` or ``round``: what the cut shows.
         pieces: All copies, in the order of the design.
+        volume_mm3: Of one copy, openings and channels taken off.
         mass_kg: Of one copy.
     """
 
@@ -236,6 +237,7 @@ class Part:
     face_words: tuple[str, str]
     section: str
     pieces: tuple[Piece, ...]
+    volume_mm3: float
     mass_kg: float
     place: Place
 

@@ -130,7 +130,7 @@ class _Exploder:
         self.touches: tuple[Touch, ...] = (*plan.joinery.contacts, *plan.joinery.sockets)
         self.size = max(subtract(plan.parts.high, plan.parts.low))
         self.volumes = {
-            piece.name: part.slab.volume_mm3 for part in plan.parts.parts for piece in part.pieces
+            piece.name: part.volume_mm3 for part in plan.parts.parts for piece in part.pieces
         }
         self.ways: list[tuple[tuple[str, ...], tuple[str, ...], Way]] = []
         self.trails: list[tuple[Stop, ...]] = []

@@ -49,7 +49,7 @@ def part_to_dict(plan: Plan, part: Part) -> Json:
             for hole in plan.joinery.holes
             if hole.piece == piece.name
         ],
-        "volume_mm3": mm(part.slab.volume_mm3),
+        "volume_mm3": mm(part.volume_mm3),
         "mass_kg": mm(part.mass_kg),
         "placed": [_placed(piece) for piece in part.pieces],
     }

@@ -108,7 +108,7 @@ def _group(pieces: list[CutPiece]) -> list[list[_Member]]:
 def _make_part(label: str, members: list[_Member]) -> Part:
     model = members[0].piece
     spec, slab = model.spec, model.slab
-    bounds = slab.bounds
+    bounds, volume_mm3 = slab.bounds, slab.volume_mm3
     edges = tuple(_edge(side, edging_of(spec, side)) for side in model.sides)
     housings = tuple(
         describe_housing(model, number, _mates_in(members, number))
@@ -131,7 +131,8 @@ def _make_part(label: str, members: list[_Member]) -> Part:
         face_words=model.face_words,
         section="round" if spec.stock.is_round else _section(model.sides),
         pieces=tuple(_piece(label, copy, member) for copy, member in enumerate(members, 1)),
-        mass_kg=slab.volume_mm3 * 1e-9 * spec.stock.material.density_kg_m3,
+        volume_mm3=volume_mm3,
+        mass_kg=volume_mm3 * 1e-9 * spec.stock.material.density_kg_m3,
         place=spec.place,
     )
 
