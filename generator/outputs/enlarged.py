@@ -8,13 +8,13 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 from shapely.geometry import LineString, Point, Polygon
-from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.vectors import Vec2
 from generator.outputs.bodies import Box, rings_of
 from generator.outputs.scene import Area, Disc, Item, Stroke
 
 Floats = npt.NDArray[np.float64]
+Shapes = npt.NDArray[np.object_]
 
 RADIUS_MM: Final = 16.0
 """Of the circle on paper."""
@@ -36,17 +36,18 @@ def find_place(away_from_taken: Callable[[Floats], Floats], within: Box, near: V
     xs = _steps(within.left + reach, within.right - reach)
     ys = _steps(within.low + reach, within.high - reach)
     columns, rows = np.meshgrid(xs, ys, indexing="ij")
-    middles = np.column_stack([columns.ravel(), rows.ravel()])
-    away = np.hypot(*(middles - near).T).round(2)
-    left = middles[np.lexsort((middles[:, 1], middles[:, 0], away))]
-    while len(left):
-        free = float(away_from_taken(left[:1])[0])
+    x, y = columns.ravel(), rows.ravel()
+    order = np.lexsort((y, x, np.hypot(x - near[0], y - near[1]).round(2)))
+    x, y = x[order], y[order]
+    while len(x):
+        middle = (float(x[0]), float(y[0]))
+        free = float(away_from_taken(np.array([middle]))[0])
         if free >= reach:
-            x, y = left[0].tolist()
-            return (x, y)
+            return middle
         # What is so near to a place has no more room than that place and the way to it.
-        gaps = left - left[0]
-        left = left[np.sum(gaps * gaps, axis=1) >= max(reach - free, STEP_MM / 2) ** 2]
+        across, up = x - middle[0], y - middle[1]
+        left = across * across + up * up >= max(reach - free, STEP_MM / 2) ** 2
+        x, y = x[left], y[left]
     return None
 
 
@@ -130,8 +131,8 @@ def _enlarged(item: Area | Stroke, focus: Vec2, times: float, middle: Vec2) -> I
 def _clipped(items: Sequence[Item], middle: Vec2) -> list[Item]:
     """Return what of some items lies in the circle, all cut off at once."""
     disc = Point(middle).buffer(RADIUS_MM, quad_segs=16)
-    shapes = np.array([_shape(item) for item in items], dtype=np.object_)
-    parts, rows = shapely.get_parts(shapely.intersection(shapes, disc), return_index=True)
+    shapes = shapely.intersection(_shapes(items), disc)
+    parts, rows = shapely.get_parts(shapes, return_index=True)
     found: list[Item] = []
     for part, row in zip(parts.tolist(), rows.tolist(), strict=True):
         match items[row]:
@@ -144,17 +145,21 @@ def _clipped(items: Sequence[Item], middle: Vec2) -> list[Item]:
     return found
 
 
-def _shape(item: Item) -> BaseGeometry:
-    """Return an item as a shape on paper; what is not shown enlarged as an empty one."""
-    match item:
-        case Area():
-            return Polygon(item.rings[0], item.rings[1:])
-        case Stroke():
-            return LineString(item.points + (item.points[:1] if item.closed else ()))
-        case Disc():
-            return Point(item.center)
-        case _:
-            return Point()
+def _shapes(items: Sequence[Item]) -> Shapes:
+    """Return every item as a shape on paper; what is not shown enlarged as none."""
+    shapes: Shapes = np.full(len(items), None, dtype=np.object_)
+    strokes = [(row, item) for row, item in enumerate(items) if isinstance(item, Stroke)]
+    lines = [item.points + (item.points[:1] if item.closed else ()) for _, item in strokes]
+    points = np.array([point for line in lines for point in line]).reshape(-1, 2)
+    numbers = np.repeat(np.arange(len(lines)), [len(line) for line in lines])
+    shapes[[row for row, _ in strokes]] = shapely.linestrings(points, indices=numbers)
+    for row, item in enumerate(items):
+        match item:
+            case Area():
+                shapes[row] = Polygon(item.rings[0], item.rings[1:])
+            case Disc():
+                shapes[row] = Point(item.center)
+    return shapes
 
 
 def _points(line: LineString) -> tuple[Vec2, ...]:
