@@ -20,6 +20,7 @@ from generator.library import (
     StageFaultError,
     build_library,
     check_library,
+    collect_rarely,
 )
 from generator.model.cutting import EFFORTS, Effort
 from generator.model.words import count_fasteners
@@ -41,6 +42,7 @@ def main() -> None:
 
     Exit codes: 0 done, 1 problems in a design, 2 wrong command line, 3 a fault of the generator.
     """
+    collect_rarely()
 
 
 def _common(command: Callable[..., None]) -> Callable[..., None]:
