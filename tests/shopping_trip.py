@@ -107,7 +107,8 @@ def _saw(sheet: Mapping[str, Any], shop: Mapping[str, Any]) -> Iterator[str]:
         if replaced is None and any(_meet(hit[0], rect) for _, rect in blanks):
             yield f"{name} is no cut of the plan"
         pieces.remove(hit[0])
-        pieces += _halves(hit[0], axis, at, kerf)
+        halves = _halves(hit[0], axis, at, kerf)
+        pieces += [half for half in halves if half[axis + 2] - half[axis] > NEAR]
     yield from _compare(sheet, shop, pieces)
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from generator.cutting.layouts import KEEP_MM, NestedSheet
 from generator.cutting.shop_cuts import AXES, Room, Way, find_way
-from generator.cutting.trees import Axis, Box, leaves, millimetres, ticks
+from generator.cutting.trees import NO_CUT, Axis, Box, leaves, millimetres, ticks
 from generator.geometry.tolerance import SAME_POINT_MM
 from generator.geometry.vectors import Vec2
 from generator.model.cutting import CarPiece, Layout, ShopCut, ShopList
@@ -110,8 +110,8 @@ def _tell_sheet(sheet: NestedSheet, layout: Layout, room: Room, told: _Told) -> 
         way, box, name = waiting.pop(0)
         if not way.runs:
             told.pieces.append(_piece(sheet, room, box, name))
-        runs = [(inner, run, next(names)) for run, inner in way.runs]
-        rest = box
+        runs = [(inner, run, "" if _is_dust(run, room) else next(names)) for run, inner in way.runs]
+        rest, last = box, runs[-1][2] if runs else ""
         for position, (_, run, word) in enumerate(runs[:-1]):
             start, end = _line(run, rest, way, room)
             told.cuts.append(
@@ -123,12 +123,17 @@ def _tell_sheet(sheet: NestedSheet, layout: Layout, room: Room, told: _Told) -> 
                     start=start,
                     end=end,
                     of=name,
-                    gives=(word, runs[-1][2]) if position == len(runs) - 2 else (word,),
+                    gives=(word, last) if last and position == len(runs) - 2 else (word,),
                     replaces=_find_cut(layout, start, end),
                 )
             )
             rest = _without(rest, run, way.axis)
-        waiting += runs
+        waiting += [run for run in runs if run[2]]
+
+
+def _is_dust(run: Box, room: Room) -> bool:
+    """Whether the blade leaves nothing of what lies beside its last cut."""
+    return min(room.size(run)) <= NO_CUT
 
 
 def _names(sheet: int) -> Iterator[str]:

@@ -35,6 +35,18 @@ def _as_told(cutting: Cutting) -> dict[str, Any]:
     return {"sheets": numbered, **shop_to_dict(cutting)}
 
 
+@pytest.mark.parametrize(("spare_mm", "left"), [(3.0, 0), (3.5, 1)])
+def test_what_the_blade_turns_to_dust_is_no_piece(spare_mm: float, left: int) -> None:
+    """A part 3 mm shorter than the sheet, and a blade of 3 mm: nothing lies beside the cut."""
+    part = Line(label="A", count=1, length_mm=2440 - spare_mm, width_mm=600)
+    cutting = _cut([part], (2438, 600), trim_mm=0.0)
+    own = cutting.shop_lists[0]
+
+    assert find_trip_faults(_as_told(cutting), _as_told(cutting)["shop"][0]) == []
+    beside = next(cut for cut in own.cuts if cut.kind == "crosscut")
+    assert len(beside.gives) == 1 + left
+
+
 def test_a_sheet_that_fits_is_not_cut() -> None:
     own = _cut([HALF], (2440, 1220)).shop_lists[0]
 
