@@ -1,8 +1,8 @@
 """Layouts of a stock: by many rules, by the search where these need too many sheets; aims in order.
 
 Aims in their order: least cost where prices are known and fewest sheets where not, least area
-bought, no cut that only shaves, fewest settings, the largest offcut, first cuts along the sheet,
-fewest cuts.
+bought, no cut that only shaves, none through a piece too small to hold, fewest settings, the
+largest offcut, first cuts along the sheet, fewest cuts.
 """
 
 from collections import Counter
@@ -28,10 +28,11 @@ from generator.cutting.by_rules import (
 )
 from generator.cutting.cheapest import Laid, Layout, find_cheaper
 from generator.cutting.cheapest import Task as CostTask
-from generator.cutting.order import find_tasks, order_tasks
+from generator.cutting.order import Task, find_tasks, order_tasks
 from generator.cutting.programs import Values
-from generator.cutting.search import Sheets, Task, find_sheets
-from generator.cutting.tidying import lay_in_order
+from generator.cutting.search import Sheets, find_sheets
+from generator.cutting.search import Task as SheetTask
+from generator.cutting.tidying import WIDE, lay_in_order
 from generator.cutting.trees import (
     Box,
     Leaf,
@@ -55,6 +56,10 @@ LAID_BY_RULE = 1_000
 
 MOST_CHEAPENED = 24
 """Layouts by rule, the best ones, of which every sheet is laid on cheaper sizes where it can be."""
+
+LONG = ticks(153)
+"""A piece this long is held with a clamp on both sides of the saw: 150 mm or 6 in, and a thin kerf.
+Common practice, no source."""
 
 SAME_OFFCUT = ticks(100) * ticks(300)
 """Offcuts that differ by less than one just worth keeping are as good as each other."""
@@ -158,7 +163,7 @@ def _search(job: Job, budget: Budget, most: int) -> Iterator[Nest]:
 
     What needs more sheets than others, or than ``most``, is not worth that.
     """
-    task = Task(job.poses, job.counts, tuple(find_largest(job.sizes)), job.bound, job.least)
+    task = SheetTask(job.poses, job.counts, tuple(find_largest(job.sizes)), job.bound, job.least)
     nests = [_take_copies(sheets, job) for sheets in find_sheets(task, budget)]
     fewest = min([most, *map(len, nests)])
     many = 1 + LAID_BY_RULE // sum(job.counts)
@@ -204,8 +209,8 @@ def _tidy(nest: Nest) -> Nest:
     return tuple(sorted(laid, key=lambda sheet: (-sheet.size.area, -used_part(sheet))))
 
 
-def _bother(nest: Nest, kerf: int) -> tuple[int, int, int, int, int]:
-    """Return shaving cuts, settings, the largest offcut (negative), awkward sheets, and cuts.
+def _bother(nest: Nest, kerf: int) -> tuple[int, int, int, int, int, int]:
+    """Return shaving and unsafe cuts, settings, largest offcut (negative), awkward sheets, cuts.
 
     A sheet is awkward if its first cuts do not run along it: a straightedge for a hand-held saw
     is laid along the sheet, and the strips can be lifted (common practice, no source).
@@ -215,11 +220,19 @@ def _bother(nest: Nest, kerf: int) -> tuple[int, int, int, int, int]:
     waste = [leaf.box for tree in trees for leaf in leaves(tree) if leaf.blank is None]
     return (
         sum(_shavings(tree, kerf) for tree in trees),
+        sum(not _can_hold(task) for task in tasks),
         len(order_tasks(tasks)),
         -(max((_true_area(box, kerf) for box in waste), default=0) // SAME_OFFCUT),
         sum(isinstance(tree, Split) and tree.axis == "x" for tree in trees),
         len(tasks),
     )
+
+
+def _can_hold(task: Task) -> bool:
+    """Whether a piece is long enough to be held for a cut, and one side wide enough."""
+    piece, whole = task.piece, task.piece.extent(task.axis)
+    is_long = max(piece.along_x, piece.along_y) >= LONG
+    return is_long and max(task.extent, whole - task.extent) >= WIDE
 
 
 def _true_area(box: Box, kerf: int) -> int:

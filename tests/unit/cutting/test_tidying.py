@@ -2,8 +2,12 @@
 
 import pytest
 
+from generator.cutting import plan_cutting
 from generator.cutting.tidying import lay_in_order
 from generator.cutting.trees import Axis, Box, Leaf, Node, Split, ticks
+from tests.plain_parts import Line, make_parts, make_saw, make_stock
+from tests.sawing import read_sawing
+from tests.simulator import work
 
 
 def _row(axis: Axis, box: Box, *extents: int) -> Node:
@@ -100,3 +104,21 @@ def test_a_narrow_strip_is_not_left_last_between_narrow_ones() -> None:
     assert isinstance(laid, Split)
     assert [40, 420, 40] == _extents(laid)
     assert [30, -10] == _extents(_first(laid.children[-1]))
+
+
+def test_of_layouts_as_good_one_without_cuts_in_small_pieces_is_taken() -> None:
+    """50 mm beside a cut: common practice, no source. The other layout has the larger offcut."""
+    lines = [
+        Line(label="A", count=2, length_mm=1200, width_mm=80),
+        Line(label="B", count=2, length_mm=880, width_mm=100),
+        Line(label="C", count=2, length_mm=880, width_mm=18),
+    ]
+    stock = make_stock([(4000.0, 2000.0)], trim_mm=5.0)
+    parts = make_parts(lines, [stock])
+    cutting, problems = plan_cutting(parts, (stock,), make_saw(2.38125), "metric")
+    assert problems == ()
+    assert cutting is not None
+    shop = work(read_sawing(cutting, parts))
+
+    assert shop.faults == []
+    assert min(step.room_mm for step in shop.steps if step.kind != "trim") >= 50
