@@ -8,12 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 
+from generator.geometry.projection import Floats, Truths
 from generator.geometry.vectors import Vec2
-
-Floats = npt.NDArray[np.float64]
-Truths = npt.NDArray[np.bool_]
 
 Capsule = tuple[Vec2, Vec2, float]
 """Both ends of the segment, which may be one point, and the radius."""

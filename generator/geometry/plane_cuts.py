@@ -1,9 +1,8 @@
 """What a plane square to a line of sight cuts of a solid, as polygons in that view."""
 
 import numpy as np
-import shapely
 from manifold3d import Manifold
-from shapely.geometry import Polygon
+from shapely.geometry import MultiPoint, Polygon
 
 from generator.geometry.projection import Mesh, View
 from generator.geometry.tolerance import SAME_POINT_MM
@@ -34,11 +33,11 @@ def cut_convex(mesh: Mesh, view: View, nearness_mm: float) -> tuple[Polygon, ...
 
     It is the hull of the points in which edges go through the plane.
     """
-    points = mesh.points @ np.array([view.right, view.up, view.eye]).T
+    points = view.project_all(mesh.points)
     start, end = points[mesh.edges[:, 0]], points[mesh.edges[:, 1]]
     low, high = start[:, 2] - nearness_mm, end[:, 2] - nearness_mm
     through = low * high < 0
     start, end, low, high = start[through], end[through], low[through], high[through]
     met = start[:, :2] + (end - start)[:, :2] * (low / (low - high))[:, None]
-    hull = shapely.convex_hull(shapely.multipoints(met)).simplify(SAME_POINT_MM).normalize()
+    hull = MultiPoint(met).convex_hull.simplify(SAME_POINT_MM).normalize()
     return (hull,) if isinstance(hull, Polygon) and hull.area > SAME_POINT_MM else ()

@@ -33,6 +33,11 @@ class View:
         """Return a point as (across, up, nearness)."""
         return (dot(self.right, point), dot(self.up, point), dot(self.eye, point))
 
+    def project_all(self, points: "Floats") -> "Floats":
+        """Return (n, 3) points of the room as seen: across, up, nearness."""
+        seen: Floats = points @ np.array([self.right, self.up, self.eye], dtype=np.float64).T
+        return seen
+
 
 @dataclass(frozen=True, slots=True)
 class Solid:

@@ -45,10 +45,7 @@ def find_hidden(
     if owners is not None:
         counts_in = np.isin(mesh.owners, [*owners])
     looks = look_from(mesh, views)
-    placed = [
-        one @ np.array([view.right, view.up, view.eye], dtype=np.float64).T
-        for one, view in zip(points, views, strict=True)
-    ]
+    placed = [view.project_all(one) for one, view in zip(points, views, strict=True)]
     pairs = [_find_pairs(seen, at, counts_in) for seen, at in zip(looks, placed, strict=True)]
     sizes = [len(rows) for rows, _ in pairs]
     faces = np.concatenate([columns for _, columns in pairs])

@@ -11,14 +11,12 @@ from itertools import permutations
 from typing import Final
 
 import numpy as np
-import numpy.typing as npt
 
-from generator.geometry.capsules import Capsules, Truths, segment_gaps
+from generator.geometry.capsules import Capsules, segment_gaps
+from generator.geometry.projection import Floats, Truths
 from generator.geometry.vectors import Vec2
 from generator.outputs.scene import SMALLEST_TEXT_MM, Disc, Item, Stroke, Words
 from generator.outputs.text_width import text_width_mm
-
-Floats = npt.NDArray[np.float64]
 
 APART_MM: Final = 4.0
 """Between neighbours in the row."""

@@ -9,11 +9,11 @@ import numpy.typing as npt
 import shapely
 from shapely.geometry import LineString, Point, Polygon
 
+from generator.geometry.projection import Floats
 from generator.geometry.vectors import Vec2
 from generator.outputs.bodies import Box, rings_of
 from generator.outputs.scene import Area, Disc, Item, Stroke
 
-Floats = npt.NDArray[np.float64]
 Shapes = npt.NDArray[np.object_]
 
 RADIUS_MM: Final = 16.0

@@ -5,18 +5,16 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import STRtree
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from generator.geometry.capsules import Capsule, Capsules, make_capsules
+from generator.geometry.projection import Floats
 from generator.geometry.vectors import Vec2
 from generator.outputs.labels import RADIUS_MM as BUBBLE_MM
 from generator.outputs.labels import Label
-
-Floats = npt.NDArray[np.float64]
 
 Wedge = tuple[Vec2, Vec2, float, float]
 """Something long and straight on paper: both ends, and half its width there, in mm."""

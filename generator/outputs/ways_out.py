@@ -88,7 +88,7 @@ class Bodies:
     def along(self, way: Vec3) -> Along:
         """Return all pieces as somebody sees them they move towards."""
         view = view_along(way)
-        seen = self.corners @ np.array([view.right, view.up, view.eye]).T
+        seen = view.project_all(self.corners)
         low = np.minimum.reduceat(seen, self.firsts, axis=0).tolist()
         high = np.maximum.reduceat(seen, self.firsts, axis=0).tolist()
         return Along(
